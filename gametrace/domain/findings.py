@@ -1,0 +1,54 @@
+"""What the program has noticed, said in one plain sentence with what to do about it.
+
+A finding warns, asks or stops. It does not decide what becomes of the meat: the act that
+receives a finding does that, and a person signs for it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Severity(StrEnum):
+    """How hard a finding knocks: a note informs, an ask wants a reason, a stop means hold."""
+
+    NOTE = "note"
+    ASK = "ask"
+    STOP = "stop"
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One thing noticed, the rule it rests on, and how well that rule is known."""
+
+    code: str
+    severity: Severity
+    sentence: str
+    what_to_do: str = ""
+    source: str = ""
+    status: str = ""
+
+    def to_dict(self) -> dict[str, str]:
+        """The finding as plain strings, for a journal entry or JSON."""
+        return {
+            "code": self.code,
+            "severity": self.severity.value,
+            "sentence": self.sentence,
+            "what_to_do": self.what_to_do,
+            "source": self.source,
+            "status": self.status,
+        }
+
+    @classmethod
+    def from_dict(cls, plain: Mapping[str, str]) -> Finding:
+        """The finding that `to_dict` wrote; the optional words may be missing."""
+        return cls(
+            code=plain["code"],
+            severity=Severity(plain["severity"]),
+            sentence=plain["sentence"],
+            what_to_do=plain.get("what_to_do", ""),
+            source=plain.get("source", ""),
+            status=plain.get("status", ""),
+        )
