@@ -21,6 +21,22 @@ WEIGHTS = {"Regular": 400, "SemiBold": 600, "Bold": 700}
 DIGITS = "0123456789"
 LARGEST_ERROR_UNITS = 1.0  # how far a quadratic curve may stray from the cubic one, in font units
 
+MAXIMA = [  # a TrueType font must state these; those that matter are counted anew on saving
+    "maxZones",
+    "maxTwilightPoints",
+    "maxStorage",
+    "maxFunctionDefs",
+    "maxInstructionDefs",
+    "maxStackElements",
+    "maxSizeOfInstructions",
+    "maxComponentElements",
+    "maxComponentDepth",
+    "maxPoints",
+    "maxContours",
+    "maxCompositePoints",
+    "maxCompositeContours",
+]
+
 KEPT = [
     *range(0x20, 0x7F),
     *range(0xA0, 0x250),  # Latin-1, Latin Extended-A and -B: Gaelic, Welsh and all of Europe's names
@@ -58,11 +74,7 @@ def with_quadratic_outlines(font: Any) -> None:
         width, _ = font["hmtx"][name]
         font["hmtx"][name] = (width, getattr(drawn[name], "xMin", 0))
     font["maxp"].tableVersion = 0x00010000
-    for field in (
-        "maxZones maxTwilightPoints maxStorage maxFunctionDefs maxInstructionDefs maxStackElements "
-        "maxSizeOfInstructions maxComponentElements maxComponentDepth maxPoints maxContours "
-        "maxCompositePoints maxCompositeContours"
-    ).split():
+    for field in MAXIMA:
         setattr(font["maxp"], field, 1 if field == "maxZones" else 0)
     font["post"].formatType = 2.0
     font["post"].extraNames = []
