@@ -1,0 +1,147 @@
+"""The pieces documents are put together from: safe text, tables, pairs of a name and a value.
+
+This is the only place where a user's words become ReportLab markup, and they are escaped here exactly once.
+A character the type cannot draw becomes a visible box; a text too long for its place ends with '…' and the
+number of characters left off.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterable, Sequence
+from typing import Any
+from xml.sax.saxutils import escape
+
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.platypus import Flowable, Paragraph, Table, TableStyle
+
+from gametrace.documents import brand
+from gametrace.documents.marks import Mark
+from gametrace.documents.wording import NOT_STATED
+
+CELL_LIMIT = 320  # characters; a table row must stay far under one page
+ROWS_A_TABLE = 150  # one table of thousands of rows is slower than several of hundreds
+
+_INVISIBLE = {"Cf", "Mn", "Me"}  # joiners, direction marks, accents without a letter: nothing to draw
+
+
+def printable(text: str) -> str:
+    """`text` as one line the type can draw: boxes for what it cannot, no control characters."""
+    drawn = []
+    for character in unicodedata.normalize("NFC", text):
+        if brand.has_glyph(character) and character.isprintable():
+            drawn.append(character)
+        elif character.isspace():
+            drawn.append(" ")
+        elif unicodedata.category(character) not in _INVISIBLE:
+            drawn.append(brand.MISSING_GLYPH)
+    return " ".join("".join(drawn).split())
+
+
+def bounded(text: str, limit: int = CELL_LIMIT) -> str:
+    """`text` made printable up to `limit` characters, saying how much was left off."""
+    if len(text) <= limit:
+        return printable(text)
+    return f"{printable(text[:limit])}… ({len(text) - limit:,} more characters in the register)"
+
+
+def escaped(text: str, limit: int = CELL_LIMIT) -> str:
+    """A user's words, ready to stand inside our own markup."""
+    return escape(bounded(text, limit))
+
+
+def paragraph(text: str, style: ParagraphStyle = brand.CELL, limit: int = CELL_LIMIT) -> Paragraph:
+    """A user's words as a paragraph."""
+    return Paragraph(escaped(text, limit), style)
+
+
+def markup(text: str, style: ParagraphStyle = brand.CELL) -> Paragraph:
+    """Our own markup as a paragraph; every user's word in it has been through `escaped`."""
+    return Paragraph(text, style)
+
+
+def pair(name: str, value: str, limit: int = CELL_LIMIT) -> Paragraph:
+    """A small name over its value; an empty value is an answer too: 'not stated'."""
+    size, colour = brand.SMALL.fontSize, brand.QUIET.hexval().replace("0x", "#")
+    words = escaped(value, limit) if value.strip() else f'<font color="{colour}">{NOT_STATED}</font>'
+    return Paragraph(f'<font size="{size}" color="{colour}">{escape(name)}</font><br/>{words}', brand.CELL)
+
+
+def pairs_grid(pairs: Sequence[Paragraph], width: float, columns: int = 4) -> Table:
+    """Pairs in even columns, reading along the rows."""
+    rows = [list(pairs[at : at + columns]) for at in range(0, len(pairs), columns)]
+    rows[-1] += [""] * (columns - len(rows[-1]))
+    table = Table(rows, colWidths=[width / columns] * columns)
+    table.setStyle(_PLAIN)
+    return table
+
+
+def state_cell(state: str, detail: str = "") -> Table:
+    """A state as shape and word."""
+    words = escaped(state, 40) + (f" · {escaped(detail, 160)}" if detail else "")
+    table = Table([[Mark(state), Paragraph(words, brand.CELL)]], colWidths=[11, None])
+    table.setStyle(
+        TableStyle(_NO_PADDING + [("VALIGN", (0, 0), (-1, -1), "TOP"), ("TOPPADDING", (0, 0), (0, 0), 2)])
+    )
+    return table
+
+
+def ruled_tables(
+    heads: Sequence[str],
+    rows: Iterable[Sequence[Any]],
+    widths: Sequence[float],
+    right: Sequence[int] = (),
+) -> list[Flowable]:
+    """Rows under a head that repeats on every page, in tables short enough to lay out fast.
+
+    Cells are strings (a user's words) or flowables. Columns in `right` are aligned on the right.
+    """
+    head = [
+        Paragraph(escape(words), brand.HEAD_RIGHT if at in right else brand.HEAD)
+        for at, words in enumerate(heads)
+    ]
+    drawn = [[_cell(cell, at in right) for at, cell in enumerate(row)] for row in rows]
+    tables: list[Flowable] = []
+    for start in range(0, len(drawn), ROWS_A_TABLE):
+        body = drawn[start : start + ROWS_A_TABLE]
+        # Only the first piece carries the head in the flow; the others repeat it when a page turns inside them.
+        table = Table([head, *body], colWidths=list(widths), repeatRows=1)
+        table.setStyle(_RULED)
+        tables.append(table)
+    return tables
+
+
+def _cell(cell: Any, is_right: bool) -> Any:
+    if isinstance(cell, str):
+        return paragraph(cell, brand.CELL_RIGHT if is_right else brand.CELL)
+    return cell
+
+
+_NO_PADDING: list[tuple[Any, ...]] = [
+    ("LEFTPADDING", (0, 0), (-1, -1), 0),
+    ("RIGHTPADDING", (0, 0), (-1, -1), 0),
+    ("TOPPADDING", (0, 0), (-1, -1), 0),
+    ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
+]
+_PLAIN = TableStyle(
+    [
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("LEFTPADDING", (0, 0), (-1, -1), 0),
+        ("RIGHTPADDING", (0, 0), (-1, -1), 8),
+        ("TOPPADDING", (0, 0), (-1, -1), 1.5),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 2.5),
+    ]
+)
+_RULED = TableStyle(
+    [
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("VALIGN", (0, 0), (-1, 0), "BOTTOM"),
+        ("LEFTPADDING", (0, 0), (-1, -1), 0),
+        ("RIGHTPADDING", (0, 0), (-2, -1), 7),
+        ("RIGHTPADDING", (-1, 0), (-1, -1), 0),
+        ("TOPPADDING", (0, 0), (-1, -1), 2.5),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
+        ("LINEBELOW", (0, 0), (-1, 0), 0.7, brand.INK),
+        ("LINEBELOW", (0, 1), (-1, -1), 0.3, brand.LINE),
+    ]
+)
