@@ -44,9 +44,7 @@ class SeasonRuling:
     note: str
 
 
-def rule_season(
-    *, species: str, sex: str, killed_on: date, jurisdiction: str, origin: str
-) -> SeasonRuling:
+def rule_season(*, species: str, sex: str, killed_on: date, jurisdiction: str, origin: str) -> SeasonRuling:
     """The ruling for one animal; an unknown word raises `UnknownFact` with the words that are known."""
     kind = species_called(species)
     check_sex(sex)
@@ -59,9 +57,7 @@ def rule_season(
     return _rule_for_sex(kind, sex, killed_on, jurisdiction, origin)
 
 
-def _rule_for_sex(
-    kind: Species, sex: str, killed_on: date, jurisdiction: str, origin: str
-) -> SeasonRuling:
+def _rule_for_sex(kind: Species, sex: str, killed_on: date, jurisdiction: str, origin: str) -> SeasonRuling:
     ruling = _rule_wild(kind, sex, killed_on, jurisdiction)
     if not kind.deer or origin not in FARMED_ORIGINS:
         return ruling

@@ -69,7 +69,8 @@ def _judge(
         return Finding(
             "temperature-within", Severity.NOTE, sentence, "", citation(limit.source), limit.status
         )
-    sentence = f"{taken}, above the {celsius_text(figure)} limit for {limit.name}.{_beside_chill(warmest, chill)}"
+    above = f"{taken}, above the {celsius_text(figure)} limit for {limit.name}."
+    sentence = above + _beside_chill(warmest, chill)
     return Finding(
         "too-warm",
         Severity.STOP,
