@@ -1,0 +1,90 @@
+"""Starts the window: first the paint, then the register.
+
+`run` is for people. `build_window` is for tests and the tour: everything at once, nothing asked.
+"""
+
+from __future__ import annotations
+
+import sys
+from functools import partial
+from pathlib import Path
+from typing import Any
+
+from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QApplication
+
+from gametrace.desktop.bench import Bench
+from gametrace.desktop.frame import Window
+from gametrace.desktop.look import Look, dress
+from gametrace.desktop.printing import Printing, Questions
+from gametrace.desktop.settings import Settings
+from gametrace.domain.errors import Refusal, Trouble
+
+
+def application() -> QApplication:
+    """The one QApplication, made if there is none."""
+    app = QApplication.instance()
+    if not isinstance(app, QApplication):
+        app = QApplication(sys.argv[:1])
+        app.setApplicationName("gametrace")
+    return app
+
+
+def run(path: Path | None = None, practice: bool = False) -> int:
+    """Open the window on a register and stay until it is closed. Gives the exit code."""
+    from gametrace.desktop.questions import DesktopQuestions
+
+    app = application()
+    settings = Settings.of_this_machine()
+    look = Look(dark=settings.flag("dark"), scale=settings.number("scale", 1.0))
+    dress(app, look)
+    window = Window(Bench(look, Printing(DesktopQuestions()), settings))
+    window.show()
+    opening = partial(open_and_fill, window, path, practice)
+    window.wait_face.again_wanted.connect(opening)
+    QTimer.singleShot(0, window, opening)
+    code = app.exec()
+    close_register(window)
+    return code
+
+
+def open_and_fill(window: Window, path: Path | None, practice: bool) -> None:
+    """After the first paint: import the register, open it, fill the window."""
+    from gametrace.register.opening import default_path, open_register, practice_register
+
+    try:
+        register = open_register(practice_register() if practice else path or default_path())
+    except (Refusal, Trouble) as error:
+        window.say_broken(error.sentence, error.what_to_do)
+        return
+    window.bench.open(register)
+    window.register_opened()
+
+
+def close_register(window: Window) -> None:
+    if window.bench.is_open:
+        window.bench.register.close()
+
+
+def build_window(
+    register: Any = None,
+    *,
+    questions: Questions | None = None,
+    papers: Path | None = None,
+    settings: Settings | None = None,
+    dark: bool = False,
+    scale: float = 1.0,
+) -> Window:
+    """A filled window for tests and the tour. The register stays the caller's to close."""
+    from gametrace.desktop.questions import Answers
+
+    app = application()
+    look = Look(dark=dark, scale=scale)
+    dress(app, look)
+    folder = papers or Path.cwd()
+    printing = Printing(questions or Answers(folder), folder)
+    window = Window(Bench(look, printing, settings or Settings()))
+    if register is not None:
+        window.bench.open(register)
+        window.register_opened()
+    return window

@@ -1,0 +1,120 @@
+"""The break-down as a body of weights: what is weighed stacks up from the top, what is not is the white foot.
+
+After closing, the white is what stays unaccounted.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtGui import QFontMetrics, QPainter, QPen
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from gametrace.desktop.look import Look
+from gametrace.desktop.style import TEXT
+from gametrace.domain.quantities import kg_figure, kg_text
+
+
+@dataclass(frozen=True, slots=True)
+class BalancePart:
+    """One weighing: words, grams, and its sort: meat | by-product | waste | drying."""
+
+    words: str
+    grams: int
+    sort: str = "meat"
+
+
+_ROLE = {"meat": "pine", "by-product": "hide", "waste": "plum", "drying": "steel"}
+
+
+class BalanceBar(QWidget):
+    """The bar. `set_balance` gives it everything; it computes nothing but heights."""
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._look = look
+        self._total, self._parts, self._left = 0, (), 0
+        self._left_words = "unweighed"
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Expanding)
+        look.changed.connect(self.update)
+
+    def set_balance(
+        self, total_grams: int, parts: Sequence[BalancePart], left_grams: int, left_words: str = "unweighed"
+    ) -> None:
+        self._total, self._parts, self._left = total_grams, tuple(parts), left_grams
+        self._left_words = left_words
+        said = [f"{part.words} {kg_text(part.grams)}" for part in self._parts]
+        said.append(f"{left_words} {kg_text(left_grams)}")
+        self.setAccessibleName(f"Balance of {kg_text(total_grams)}")
+        self.setAccessibleDescription("; ".join(said))
+        self.update()
+
+    def sizeHint(self) -> QSize:
+        return QSize(self._look.px(300), self._look.px(360))
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(self._look.px(220), self._look.px(200))
+
+    def _heights(self, room: float) -> list[float]:
+        """Each part's height; thin ones keep a hair so that nothing weighed is unseen."""
+        total = max(self._total, sum(part.grams for part in self._parts) + max(self._left, 0), 1)
+        return [max(2.0, room * part.grams / total) for part in self._parts]
+
+    def paintEvent(self, event) -> None:
+        look, painter = self._look, QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        body = QRectF(1, 1, look.px(64), self.height() - 2)
+        painter.fillRect(body, look.colour("sheet"))
+        top = body.top()
+        names: list[tuple[float, str, str, str]] = []
+        for part, high in zip(self._parts, self._heights(body.height()), strict=True):
+            box = QRectF(body.left(), top, body.width(), high)
+            painter.fillRect(box, look.colour(_ROLE.get(part.sort, "pine")))
+            painter.setPen(QPen(look.colour("sheet"), 1))
+            painter.drawLine(box.bottomLeft(), box.bottomRight())
+            names.append((box.center().y(), part.words, kg_figure(part.grams), "ink"))
+            top += high
+        pen = QPen(look.colour("ink"), 2)
+        painter.setPen(pen)
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.drawRect(body)
+        foot = (min(top, body.bottom() - 1) + body.bottom()) / 2
+        names.append((foot, self._left_words, kg_figure(self._left), "amber" if self._left else "quiet"))
+        self._paint_names(painter, body, names)
+
+    def _paint_names(self, painter: QPainter, body: QRectF, names: list[tuple[float, str, str, str]]) -> None:
+        """Names beside their parts, pushed apart where parts are thin; a thread leads back to its part."""
+        look = self._look
+        font = look.font(TEXT)
+        metrics = QFontMetrics(font)
+        painter.setFont(font)
+        step = min(metrics.height() + 2, body.height() / max(1, len(names)))
+        wanted = [at for at, *_ in names]
+        places = _spread(wanted, step, body.top() + step / 2, body.bottom() - step / 2)
+        left = body.right() + look.px(28)
+        room = self.width() - left
+        for (at, words, figure, role), place in zip(names, places, strict=True):
+            painter.setPen(QPen(look.colour("line"), 1))
+            painter.drawLine(int(body.right()) + 2, int(at), int(left) - 6, int(place))
+            painter.setPen(look.colour(role))
+            wide = metrics.horizontalAdvance("00.000 ")
+            line = QRectF(left, place - step / 2, room, step)
+            flags = Qt.AlignmentFlag.AlignVCenter
+            cut = metrics.elidedText(words, Qt.TextElideMode.ElideRight, int(room - wide))
+            painter.drawText(line, flags | Qt.AlignmentFlag.AlignLeft, cut)
+            painter.drawText(line, flags | Qt.AlignmentFlag.AlignRight, figure)
+
+
+def _spread(wanted: list[float], step: float, low: float, high: float) -> list[float]:
+    """Places near the wanted ones, none nearer than `step`, all between low and high."""
+    places: list[float] = []
+    for at in wanted:
+        least = places[-1] + step if places else low
+        places.append(max(at, least))
+    limit = high
+    for i in range(len(places) - 1, -1, -1):
+        places[i] = min(places[i], limit)
+        limit = places[i] - step
+    return places

@@ -1,0 +1,96 @@
+"""A row of large buttons of which one is chosen: decisions, answers, sexes. Arrows walk along it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtWidgets import QButtonGroup, QGridLayout, QPushButton, QSizePolicy, QWidget
+
+# The four answers a declaration can give.
+ANSWERS = (("yes", "Yes"), ("no", "No"), ("not stated", "Not stated"), ("can't read", "Can't read"))
+
+
+class ChoiceRow(QWidget):
+    """Choices as (value, words). `value()` is '' until one is chosen, unless a first one is given.
+
+    Signals: changed(str): another value, by a person.
+    """
+
+    changed = Signal(str)
+
+    def __init__(
+        self,
+        choices: Iterable[tuple[str, str]],
+        *,
+        value: str = "",
+        name: str = "",
+        columns: int = 0,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self._columns = columns
+        self._group = QButtonGroup(self)
+        self._group.setExclusive(True)
+        self._buttons: dict[str, QPushButton] = {}
+        self._grid = QGridLayout(self)
+        self._grid.setContentsMargins(0, 0, 0, 0)
+        self._grid.setSpacing(8)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+        self._name = name
+        self.setAccessibleName(name)
+        self._group.buttonClicked.connect(self._clicked)
+        self.set_choices(choices, value)
+
+    def set_choices(self, choices: Iterable[tuple[str, str]], value: str = "") -> None:
+        """Other choices, for words that depend on another answer."""
+        for button in self._buttons.values():
+            self._group.removeButton(button)
+            self._grid.removeWidget(button)
+            button.hide()
+            button.deleteLater()
+        self._buttons = {}
+        for at, (key, words) in enumerate(choices):
+            button = QPushButton(words)
+            button.setProperty("role", "choice")
+            button.setCheckable(True)
+            button.setAutoDefault(True)
+            button.setAccessibleName(f"{self._name}: {words}" if self._name else words)
+            button.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+            self._buttons[key] = button
+            self._group.addButton(button)
+            across = self._columns or 99
+            self._grid.addWidget(button, at // across, at % across)
+        self.set_value(value)
+
+    def button(self, value: str) -> QPushButton:
+        return self._buttons[value]
+
+    def set_drawing(self, value: str, icon, size: int) -> None:
+        """A drawing over or beside the words of one choice."""
+        self._buttons[value].setIcon(icon)
+        self._buttons[value].setIconSize(QSize(size, size))
+
+    def values(self) -> tuple[str, ...]:
+        return tuple(self._buttons)
+
+    def value(self) -> str:
+        return next((key for key, button in self._buttons.items() if button.isChecked()), "")
+
+    def set_value(self, value: str) -> None:
+        """Choose without telling; an unknown value chooses none."""
+        self._group.setExclusive(False)
+        for key, button in self._buttons.items():
+            button.setChecked(key == value)
+        self._group.setExclusive(True)
+        chosen = self._buttons.get(value) or next(iter(self._buttons.values()), None)
+        self.setFocusProxy(chosen)
+
+    def choose(self, value: str) -> None:
+        """Choose as a person does, telling."""
+        self._buttons[value].click()
+
+    def _clicked(self, button) -> None:
+        self.setFocusProxy(button)
+        self.changed.emit(self.value())

@@ -1,0 +1,119 @@
+"""What went wrong, said where it belongs: a refusal under its field, trouble as a banner over the page.
+
+No dialogs: nothing has to be clicked away before the next carcass.
+"""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QVBoxLayout, QWidget
+
+from gametrace.desktop.look import Look
+from gametrace.desktop.parts.big_button import Button
+from gametrace.desktop.parts.state_sign import SignFace
+from gametrace.desktop.parts.words import Words, repolish, set_role
+from gametrace.desktop.style import GAP
+
+
+class Field(QWidget):
+    """A question, its field, and the room under it where a refusal is shown. Nothing typed is lost by one.
+
+    `name` is the field's name in a Refusal ("grams", "tag").
+    """
+
+    def __init__(
+        self, label: str, inner: QWidget, *, name: str = "", hint: str = "", parent: QWidget | None = None
+    ):
+        super().__init__(parent)
+        self.name = name
+        self.inner = inner
+        self.label = Words(label, "quiet")
+        self.label.setVisible(bool(label))
+        self.hint = Words(hint, "quiet")
+        self.hint.setVisible(bool(hint))
+        self.trouble = Words("", "amber")
+        self.trouble.hide()
+        if label and not inner.accessibleName():
+            inner.setAccessibleName(label)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(4)
+        for item in (self.label, inner, self.hint, self.trouble):
+            layout.addWidget(item)
+
+    def refuse(self, sentence: str) -> None:
+        """Show why, and put the hand there."""
+        self.trouble.say(sentence)
+        self.trouble.show()
+        self._mark(True)
+        self.inner.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def clear_refusal(self) -> None:
+        self.trouble.hide()
+        self._mark(False)
+
+    def _mark(self, wrong: bool) -> None:
+        target = getattr(self.inner, "edit", self.inner)
+        target.setProperty("wrong", wrong)
+        repolish(target)
+
+
+class Banner(QFrame):
+    """One line over the page: done, refused, or trouble with a way to try again.
+
+    Signals: again_wanted(), more_wanted().
+    """
+
+    again_wanted = Signal()
+    more_wanted = Signal()
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setProperty("role", "banner")
+        self.sign = SignFace(look, "ready", size=28)
+        self.words = Words("", "strong")
+        self.more = Button("What happened")
+        self.again = Button("Try again")
+        self.away = Button("Put away")
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(GAP, 4, GAP, 4)
+        layout.setSpacing(GAP)
+        layout.addWidget(self.sign)
+        layout.addWidget(self.words, 1)
+        for button in (self.more, self.again, self.away):
+            layout.addWidget(button)
+        self.again.clicked.connect(self._again)
+        self.more.clicked.connect(self.more_wanted)
+        self.away.clicked.connect(self.hide)
+        self._timer = QTimer(self)
+        self._timer.setSingleShot(True)
+        self._timer.timeout.connect(self.hide)
+        self.hide()
+
+    def done(self, sentence: str) -> None:
+        """What was done; goes away by itself after a while, for nothing hangs on it."""
+        self._show(sentence, "ready", again=False, more=False)
+        self._timer.start(12_000)
+
+    def refused(self, sentence: str) -> None:
+        self._show(sentence, "on hold", again=False, more=False)
+
+    def trouble(self, sentence: str, *, can_retry: bool) -> None:
+        self._show(sentence, "rejected", again=can_retry, more=False)
+
+    def bug(self, sentence: str) -> None:
+        self._show(sentence, "rejected", again=False, more=True)
+
+    def _show(self, sentence: str, state: str, *, again: bool, more: bool) -> None:
+        self._timer.stop()
+        self.sign.set_state(state)
+        set_role(self.words, {"ready": "strong", "on hold": "amber"}.get(state, "plum"))
+        self.words.say(sentence)
+        self.setAccessibleName(sentence)
+        self.again.setVisible(again)
+        self.more.setVisible(more)
+        self.show()
+
+    def _again(self) -> None:
+        self.hide()
+        self.again_wanted.emit()

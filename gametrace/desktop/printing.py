@@ -1,0 +1,48 @@
+"""Takes finished PDF bytes to paper: saved where the person says, then shown in the machine's own viewer,
+which prints. Makes no paper itself; `documents` does, and is imported by who asks for it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Protocol
+
+from gametrace.domain.errors import Trouble
+
+
+class Questions(Protocol):
+    def where_to_save(self, title: str, suggested: Path) -> Path | None: ...
+    def which_file(self, title: str, kinds: str) -> Path | None: ...
+    def show_file(self, path: Path) -> None: ...
+
+
+class Printing:
+    """`papers` is the folder suggested first: the person's documents."""
+
+    def __init__(self, questions: Questions, papers: Path | None = None) -> None:
+        self._questions = questions
+        self._papers = papers
+
+    def deliver(self, pdf: bytes, name: str, *, ask: bool = True) -> Path | None:
+        """Save under `name` and show it. None where the person changed their mind.
+
+        `ask=False` for labels at the bench: straight into the papers folder and on the screen.
+        """
+        suggested = self._folder() / name
+        path = self._questions.where_to_save("Save the paper", suggested) if ask else suggested
+        if path is None:
+            return None
+        try:
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_bytes(pdf)
+        except OSError as error:
+            sentence = f"The paper could not be written to {path.parent}: {error.strerror or error}."
+            raise Trouble(sentence, "Choose another folder or make room, and print again.") from error
+        self._questions.show_file(path)
+        return path
+
+    def _folder(self) -> Path:
+        if self._papers is None:
+            from platformdirs import user_documents_path
+
+            self._papers = user_documents_path() / "gametrace"
+        return self._papers
