@@ -135,7 +135,8 @@ def paper_findings(
     `held` names papers ticked off by hand (an invoice, a line of the cull list). `boar_result` is
     awaited, negative or positive; a negative one counts only with the laboratory's reference.
     """
-    check_jurisdiction(jurisdiction)
+    if jurisdiction:
+        check_jurisdiction(jurisdiction)
     papers = _Papers(
         route=route,
         origin=origin,

@@ -26,9 +26,12 @@ def temperature_findings(
     killed_at_known: bool,
     jurisdiction: str,
 ) -> tuple[Finding, ...]:
-    """One finding for the meat and one for offal, where read; one if nothing was read."""
+    """One finding for the meat and one for offal, where read; one if nothing was read.
+
+    With the jurisdiction not set up yet ('') the kitchen's own law is left unsaid.
+    """
     kind = species_called(species)
-    chill = chill_limit(jurisdiction)
+    chill = chill_limit(jurisdiction) if jurisdiction else None
     meat_limit = limit_for(kind.id)
     meat = [one for one in readings if one[0].strip().lower() not in OFFAL_PLACES]
     offal = [one for one in readings if one[0].strip().lower() in OFFAL_PLACES]
@@ -57,7 +60,7 @@ def _none_taken(animal: str, limit: TemperatureLimit) -> Finding:
 def _judge(
     readings: Sequence[tuple[str, int]],
     limit: TemperatureLimit,
-    chill: TemperatureLimit,
+    chill: TemperatureLimit | None,
     killed_at_known: bool,
 ) -> Finding:
     place, warmest = max(readings, key=lambda one: one[1])
@@ -81,8 +84,10 @@ def _judge(
     )
 
 
-def _beside_chill(warmest: int, chill: TemperatureLimit) -> str:
+def _beside_chill(warmest: int, chill: TemperatureLimit | None) -> str:
     """How the reading stands to the kitchen's own law, which is another figure."""
+    if chill is None:
+        return ""
     where = JURISDICTIONS[chill.jurisdiction]
     if chill.tenths_c is None:
         return f" A kitchen's own law in {where} names no figure."

@@ -72,3 +72,9 @@ def test_the_kitchen_law_is_kept_apart_from_the_game_limit() -> None:
 def test_nothing_is_ever_called_safe() -> None:
     for finding in (*read("red", ("haunch", 10)), *read("red", ("haunch", 90)), *read("red")):
         assert "safe" not in f"{finding.sentence} {finding.what_to_do}".lower()
+
+
+def test_with_no_jurisdiction_set_up_yet_the_game_limit_still_rules() -> None:
+    [finding] = read("red", ("haunch", 81), where="")
+    assert finding.code == "too-warm"
+    assert "kitchen" not in finding.sentence
