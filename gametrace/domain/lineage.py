@@ -1,0 +1,73 @@
+"""Walking the graph of meat with exact arithmetic: shares, amounts and balances.
+
+A step takes grams from parents and gives them to a child. Keys grow as lots are made, so a parent's key is
+always below its child's and ascending order is an order in which every parent comes first.
+Everything is Fraction or int: nothing here rounds, except `whole_grams`, which rounds last and keeps the sum.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from fractions import Fraction
+from typing import NamedTuple
+
+
+class Edge(NamedTuple):
+    """`grams` of `parent` went into `child`."""
+
+    parent: int
+    child: int
+    grams: int
+
+
+def shares_of(edges: Iterable[Edge], target: int) -> dict[int, Fraction]:
+    """What share each first ancestor (a lot nothing went into) has in `target`. The shares sum to 1.
+
+    `edges` must hold every edge above the target. A target with no parents is all itself. Walking down
+    from the target, each lot hands its share on to its parents in proportion to what they gave.
+    """
+    above: dict[int, list[Edge]] = defaultdict(list)
+    for edge in edges:
+        above[edge.child].append(edge)
+    share: dict[int, Fraction] = defaultdict(Fraction)
+    share[target] = Fraction(1)
+    for lot in sorted({target, *above, *(e.parent for es in above.values() for e in es)}, reverse=True):
+        given = above.get(lot)
+        if not given or not share[lot]:
+            continue
+        total = sum(edge.grams for edge in given)
+        handed_on = share.pop(lot)
+        for edge in given:
+            share[edge.parent] += handed_on * Fraction(edge.grams, total)
+    return {lot: part for lot, part in share.items() if part}
+
+
+def amounts_from(
+    source: Mapping[int, Fraction], edges: Iterable[Edge], grams_in: Mapping[int, int]
+) -> dict[int, Fraction]:
+    """How many grams of the source went into each lot below it (the source lots included).
+
+    `source` gives the grams held by each starting lot. `edges` must hold every edge below the sources, and
+    `grams_in` each lot's total input, so that a mixed lot's other parents dilute it rightly.
+    """
+    amount: dict[int, Fraction] = defaultdict(Fraction, source)
+    for edge in sorted(edges, key=lambda e: (e.parent, e.child)):
+        if amount[edge.parent]:
+            amount[edge.child] += amount[edge.parent] * Fraction(edge.grams, grams_in[edge.parent])
+    return {lot: grams for lot, grams in amount.items() if grams}
+
+
+def whole_grams(parts: Mapping[int, Fraction], total: int) -> dict[int, int]:
+    """`parts` rounded to whole grams that sum to `total` exactly, by largest remainder (ties: lower key).
+
+    The parts must sum to `total` within less than one gram a part.
+    """
+    floors = {key: part.numerator // part.denominator for key, part in parts.items()}
+    missing = total - sum(floors.values())
+    if not 0 <= missing <= len(parts):
+        raise ValueError("the parts do not sum to the total")
+    by_remainder = sorted(parts, key=lambda key: (floors[key] - parts[key], key))
+    for key in by_remainder[:missing]:
+        floors[key] += 1
+    return floors

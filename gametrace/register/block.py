@@ -1,0 +1,230 @@
+"""Acts on the block: weigh out parts, packs, trim, bone and waste from one lot; close it; join trim to mince."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Any
+
+from gametrace.domain.codes import code_of
+from gametrace.domain.dates import rule_for
+from gametrace.domain.errors import Refusal
+from gametrace.domain.lots import LotKind, LotState
+from gametrace.facts.cuts import product
+from gametrace.facts.loading import UnknownFact
+from gametrace.register.delivery_text import basis_from
+from gametrace.register.lot_facts import (
+    LotFacts,
+    lot_facts,
+    refuse_for_block,
+    refuse_for_plate,
+)
+from gametrace.register.naming import product_name
+from gametrace.register.opening import Register
+from gametrace.register.places import check_free_place
+from gametrace.register.records import Changes
+from gametrace.register.work import Plan, Work, clean, perform
+from gametrace.store import look_carcasses
+
+# What one tray may read over the balance: a scale in 20 g steps. Common practice, no source.
+SCALE_STEP_GRAMS = 20
+# A reason is asked at closing above this share of the weight in. The kitchen's own figure; inference.
+ASK_ABOVE_PERCENT = 2
+PACK_STATES = ("chilled-loose", "vacuum", "modified-atmosphere", "frozen")
+
+
+@dataclass(frozen=True, slots=True)
+class Out:
+    """One tray, pack or bin weighed out: the product, its grams, which side, where it goes, how it is packed."""
+
+    product: str
+    grams: int
+    side: str = ""  # left | right | ''
+    place: str = ""
+    pack_state: str = ""  # one of PACK_STATES for a pack
+    is_pack: bool = False
+    reason: str = ""
+
+    @property
+    def kind(self) -> LotKind:
+        """What sort of lot this becomes."""
+        fixed = {"drying": LotKind.DRYING, "returned": LotKind.RETURNED}
+        if self.product in fixed:
+            return fixed[self.product]
+        known = _product(self.product)
+        if not known.is_meat:
+            return LotKind.WASTE if known.level == "waste" else LotKind.BY_PRODUCT
+        return LotKind.PACK if self.is_pack else LotKind.PART
+
+    @property
+    def is_gone(self) -> bool:
+        return self.kind not in (LotKind.PACK, LotKind.PART)
+
+
+def _product(product_id: str) -> Any:
+    try:
+        return product(product_id)
+    except UnknownFact as error:
+        raise Refusal(str(error), "Choose the cut from the list.", "product") from error
+
+
+def weigh_out(
+    register: Register, *, by: str, code: str, outputs: Sequence[Out],
+    happened_at: datetime | None = None, key: str | None = None,
+) -> Changes:
+    """Weigh trays or packs out of one lot. Each becomes a lot with its own code, in the order given.
+
+    Together they never weigh more than is left (beyond one step of the scale). A specimen may be cut for
+    teaching: all that comes of it stays a specimen. What is on hold or rejected is refused.
+    """
+    if not outputs:
+        raise Refusal("Nothing has been weighed.", "Weigh a tray first.", "outputs")
+
+    def decide(work: Work) -> Plan:
+        lot = lot_facts(work.connection, code, work.day)
+        refuse_for_block(lot)
+        _refuse_in_skin(work, lot)
+        if lot.state is LotState.OUT_OF_DATE and not all(out.is_gone for out in outputs):
+            raise Refusal(f"{lot.why}.", "It can only be binned.", "code")
+        over = sum(out.grams for out in outputs) - lot.grams_left
+        if over > SCALE_STEP_GRAMS:
+            raise Refusal(
+                f"That is {over / 1000:.3f} kg more than is left of {lot.code} "
+                f"({lot.grams_left / 1000:.3f} kg).",
+                "Check the tray and its tare; if the weight in was wrong, correct that one.", "grams",
+            )
+        body = {
+            "lot": lot.id, "opens": True, "over": max(0, over), "outputs": output_rows(work, lot, outputs)
+        }
+        created = tuple(code_of(output["lot"]) for output in body["outputs"])
+        return Plan(body, codes=(lot.code, *created), created=created)
+
+    return perform(register, "lot.divided", decide, by=by, happened_at=happened_at, key=key)
+
+
+def _refuse_in_skin(work: Work, lot: LotFacts) -> None:
+    if lot.kind != LotKind.CARCASS:
+        return
+    found = look_carcasses.carcass_rows(work.connection, [lot.id])
+    if found and basis_from(found[0].basis).in_skin:
+        raise Refusal(
+            f"{lot.code} is still in the skin.", "Dress it in the larder first, so that its number is handed on.",
+            "code",
+        )
+
+
+def output_rows(work: Work, lot: LotFacts, outputs: Sequence[Out]) -> list[dict[str, Any]]:
+    """The lots that outputs become, as entries spell them, each with its number and date."""
+    return [_output(work, lot, out) for out in outputs]
+
+
+def _output(work: Work, lot: LotFacts, out: Out) -> dict[str, Any]:
+    if out.grams <= 0:
+        raise Refusal("A tray weighs more than nothing.", "Weigh it and type the kilograms.", "grams")
+    if out.side not in ("", "left", "right"):
+        raise Refusal(f"“{out.side}” is not a side.", "Choose left or right, or neither.", "side")
+    kind = out.kind
+    pack_state, use_by, rule = "", None, ""
+    if kind == LotKind.PACK:
+        pack_state = out.pack_state or "chilled-loose"
+        use_by, rule = pack_date(pack_state, out.product, work.day, [lot])
+    elif kind == LotKind.PART and lot.use_by:
+        use_by, rule = lot.use_by, "the date of the lot it came from"
+    fixed = {"drying": "drying loss", "returned": "returned to the supplier"}
+    return {
+        "lot": work.new_lot(), "kind": kind, "product": out.product, "side": out.side,
+        "name": fixed.get(out.product) or product_name(out.product, out.side), "species": lot.species,
+        "grams": out.grams, "place": check_free_place(work.connection, out.place) if out.place else "",
+        "use_by": use_by.isoformat() if use_by else None, "date_rule": rule, "pack_state": pack_state,
+        "note": clean(out.reason, "reason", most=500),
+    }
+
+
+def pack_date(
+    pack_state: str, product_id: str, day: date, parents: Sequence[LotFacts]
+) -> tuple[date, str]:
+    """The use-by of a pack and the rule it rests on: never later than a parent's, unless frozen now."""
+    if pack_state not in PACK_STATES:
+        raise Refusal(f"“{pack_state}” is not a way to pack.", "Choose one from the list.", "pack_state")
+    rule = rule_for(pack_state, is_mince=product_id == "mince")
+    last = rule.last_day(day)
+    words = f"{rule.name}: {rule.days} days ({rule.source})"
+    if pack_state != "frozen":
+        earlier = [lot.use_by for lot in parents if lot.use_by and lot.use_by < last]
+        if earlier:
+            return min(earlier), "the earliest date of what went in"
+    return last, words
+
+
+def close_lot(
+    register: Register, *, by: str, code: str, reason: str = "", happened_at: datetime | None = None,
+    key: str | None = None,
+) -> Changes:
+    """Finish a break-down. What was never weighed becomes unaccounted and stays on view for ever."""
+    why = clean(reason, "reason", most=500)
+
+    def decide(work: Work) -> Plan:
+        lot = lot_facts(work.connection, code, work.day)
+        if lot.status != "open":
+            raise Refusal(f"{lot.code} is not open on the block.", "Weigh something out of it first.", "code")
+        missing = lot.grams_left
+        if missing * 100 > lot.grams_in * ASK_ABOVE_PERCENT and not why:
+            raise Refusal(
+                f"{missing / 1000:.3f} kg of {lot.code} has not been weighed, more than "
+                f"{ASK_ABOVE_PERCENT} % of it.",
+                "Look for a tray on the table, or say where it went.", "reason",
+            )
+        return Plan({"lot": lot.id, "unaccounted": missing, "reason": why}, codes=(lot.code,))
+
+    return perform(register, "lot.closed", decide, by=by, happened_at=happened_at, key=key)
+
+
+def make_mix(
+    register: Register, *, by: str, product: str = "mince", inputs: Sequence[tuple[str, int | None]],
+    grams: int | None = None, place: str = "", pack_state: str = "chilled-loose",
+    happened_at: datetime | None = None, key: str | None = None,
+) -> Changes:
+    """Join several lots to one (mince, dice), with the grams taken from each; None takes all that is left.
+
+    `grams` is the weight of the mix when it was weighed; what is missing to the sum shows as unaccounted.
+    The mix takes the earliest date of its parents or its own rule's, whichever comes first.
+    """
+    known = _product(product)
+
+    def decide(work: Work) -> Plan:
+        taken = gather(work, inputs)
+        total = sum(weight for _, weight in taken)
+        made = total if grams is None else grams
+        if not 0 < made <= total:
+            raise Refusal(
+                f"{total / 1000:.3f} kg went in, so {made / 1000:.3f} kg cannot have come out.",
+                "Weigh it again.", "grams",
+            )
+        lots = [lot for lot, _ in taken]
+        use_by, rule = pack_date(pack_state, product, work.day, lots)
+        species = {lot.species for lot in lots}
+        output = {
+            "lot": work.new_lot(), "kind": LotKind.MIX, "product": product, "side": "", "name": known.name,
+            "species": species.pop() if len(species) == 1 else "", "grams": made,
+            "place": check_free_place(work.connection, place) if place else "",
+            "use_by": use_by.isoformat(), "date_rule": rule, "pack_state": pack_state, "note": "",
+        }
+        body = {"inputs": [[lot.id, weight] for lot, weight in taken], "output": output, "dish": None}
+        code = code_of(output["lot"])
+        return Plan(body, codes=(code, *(lot.code for lot in lots)), created=(code,))
+
+    return perform(register, "lots.joined", decide, by=by, happened_at=happened_at, key=key)
+
+
+def gather(work: Work, inputs: Sequence[tuple[str, int | None]]) -> list[tuple[LotFacts, int]]:
+    """Each lot once with the grams taken from it, every one past the last gate."""
+    wanted: dict[int, tuple[LotFacts, int]] = {}
+    for code, weight in inputs:
+        lot = lot_facts(work.connection, code, work.day)
+        grams = (lot.grams_left if weight is None else weight) + (wanted[lot.id][1] if lot.id in wanted else 0)
+        refuse_for_plate(lot, grams)
+        wanted[lot.id] = (lot, grams)
+    if not wanted:
+        raise Refusal("Nothing has gone in yet.", "Scan a pack or a tray first.", "inputs")
+    return [wanted[key] for key in sorted(wanted)]

@@ -1,0 +1,237 @@
+"""Acts at the door: receive a carcass or a batch, fill in later what was missing, put right what was wrong."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import asdict, fields, replace
+from datetime import date, datetime
+from typing import Any
+
+from gametrace.domain.codes import code_of, lot_id_of
+from gametrace.domain.deliveries import Answer, Basis, Decision, Delivery
+from gametrace.domain.errors import Refusal
+from gametrace.domain.findings import Finding, Severity
+from gametrace.domain.lots import LotKind, StopSort
+from gametrace.facts.loading import UnknownFact
+from gametrace.facts.origins import check_origin, check_route
+from gametrace.facts.species import age_classes
+from gametrace.facts.species import species as species_called
+from gametrace.register.clock import day_text, instant_text, wall_day
+from gametrace.register.delivery_text import animal_columns, delivery_from, shown
+from gametrace.register.judging import judge
+from gametrace.register.naming import animal_name
+from gametrace.register.opening import Register
+from gametrace.register.places import check_free_place
+from gametrace.register.records import Changes
+from gametrace.register.work import Plan, Work, clean, perform
+from gametrace.store import look_carcasses, look_lots, look_setup, rows
+
+_MOST_GRAMS = 500_000
+_TIME = re.compile(r"([01]\d|2[0-3]):[0-5]\d")
+_STOP_OF = {
+    Decision.HOLD: StopSort.HOLD, Decision.SPECIMEN: StopSort.SPECIMEN, Decision.REJECT: StopSort.REJECTED
+}
+# What a correction may touch. Weight and place have acts of their own; the decision is never rewritten.
+AMENDABLE = frozenset(
+    {
+        "supplier", "species", "sex", "age_class", "origin", "route", "tag", "killed_on", "kill_time",
+        "kill_place", "has_declaration", "declaration_number", "no_abnormal_characteristics",
+        "no_abnormal_behaviour", "no_contamination", "trained_person", "certificate_number",
+        "approval_number", "inspection_notes", "readings", "supplier_grams", "pence_per_kg", "dispatched_on",
+    }
+)
+
+
+def preview_delivery(register: Register, delivery: Delivery) -> tuple[Finding, ...]:
+    """The findings a half-filled delivery would bring, for the column beside the form. Writes nothing."""
+    with register.store.reading() as connection:
+        settings = rows.settings(connection)
+        return judge(
+            connection, delivery, jurisdiction=settings.get("jurisdiction", "england-wales"),
+            received_on=wall_day(delivery.received_at or register.clock()),
+        )
+
+
+def receive_delivery(
+    register: Register, *, by: str, delivery: Delivery, key: str | None = None
+) -> Changes:
+    """Take in one body or batch. Changes.code is its house number; a stop finding lands it on hold.
+
+    Refuses what cannot be (a kill to come, no weight, an unknown supplier, a hook that is taken) and a
+    decision other than acceptance without a reason. What is merely missing can be finished later.
+    """
+    wanted = _checked(delivery, register.today())
+
+    def decide(work: Work) -> Plan:
+        if look_setup.supplier_row(work.connection, wanted.supplier) is None:
+            raise Refusal("Choose the supplier first.", "A new one is added under Set-up.", "supplier")
+        if wanted.place:
+            check_free_place(work.connection, wanted.place)
+        jurisdiction = jurisdiction_of(work)
+        found = judge(work.connection, wanted, jurisdiction=jurisdiction, received_on=work.day)
+        lot = work.new_lot()
+        body = {
+            "lot": lot,
+            "kind": LotKind.BATCH if _is_batch(wanted) else LotKind.CARCASS,
+            "product": "", "side": "", "note": "", "use_by": None, "date_rule": "", "pack_state": "",
+            "name": animal_name(wanted),
+            "species": wanted.species,
+            "grams": wanted.grams, "grams_in": wanted.grams,
+            "place": wanted.place,
+            "animal": animal_columns(work.connection, wanted, work.happened_at),
+            "readings": [list(reading) for reading in wanted.readings],
+            "findings": [
+                {**finding.to_dict(), "reason": wanted.reasons.get(finding.code, "")} for finding in found
+            ],
+            "holds": _holds(work, wanted, found),
+        }
+        return Plan(body, created=(code_of(lot),), findings=found)
+
+    return perform(
+        register, "delivery.received", decide, by=by, happened_at=wanted.received_at, key=key
+    )
+
+
+def jurisdiction_of(work: Work) -> str:
+    """Whose law the door rules by; refuses while the larder has not said."""
+    jurisdiction = rows.settings(work.connection).get("jurisdiction")
+    if not jurisdiction:
+        raise Refusal(
+            "The register does not know yet which country's seasons and limits to rule by.",
+            "Give the larder's name and jurisdiction under Set-up.", "jurisdiction",
+        )
+    return jurisdiction
+
+
+def _holds(work: Work, delivery: Delivery, found: tuple[Finding, ...]) -> list[dict[str, Any]]:
+    """What stops this body: the decision at the door, or the stop findings where it was accepted."""
+    if sort := _STOP_OF.get(delivery.decision):
+        return [work.new_hold(sort, delivery.decision_reason)]
+    stops = [finding.sentence for finding in found if finding.severity is Severity.STOP]
+    return [work.new_hold(StopSort.HOLD, " ".join(stops))] if stops else []
+
+
+def _is_batch(delivery: Delivery) -> bool:
+    return delivery.count > 1 or species_called(delivery.species).group == "small"
+
+
+def _checked(delivery: Delivery, today: date) -> Delivery:
+    """The delivery with tidy texts, or a Refusal at the field that cannot be."""
+    try:
+        kind = species_called(delivery.species)
+        check_origin(delivery.origin)
+        check_route(delivery.route)
+    except UnknownFact as error:
+        raise Refusal(str(error), "Choose from the list.", "species") from error
+    if delivery.sex not in ("male", "female", "unknown"):
+        raise Refusal(f"“{delivery.sex}” is not a sex.", "Choose male, female or not known.", "sex")
+    if delivery.age_class and delivery.age_class not in {a.id for a in age_classes(kind.id, delivery.sex)}:
+        raise Refusal(
+            f"“{delivery.age_class}” is not an age class of this animal.", "Choose from the list.", "age_class"
+        )
+    if not 1 <= delivery.grams <= _MOST_GRAMS:
+        raise Refusal(
+            "The weight is missing." if delivery.grams == 0 else "That weight cannot be.",
+            f"Give the weight in kilograms, at most {_MOST_GRAMS // 1000}.", "grams",
+        )
+    if not 1 <= delivery.count <= 1_000:
+        raise Refusal("That count cannot be.", "Give the number of bodies, 1 to 1,000.", "count")
+    if delivery.killed_on is not None:
+        if delivery.killed_on > today:
+            raise Refusal(
+                f"{day_text(delivery.killed_on)} is still to come.", "Read the day of killing again.", "killed_on"
+            )
+        received_on = wall_day(delivery.received_at) if delivery.received_at else today
+        if received_on < delivery.killed_on:
+            raise Refusal(
+                "It cannot have been delivered before it was killed.", "Check both dates.", "killed_on"
+            )
+    if delivery.kill_time and not _TIME.fullmatch(delivery.kill_time):
+        raise Refusal("A time is written 07:40.", "Leave it empty if it is not stated.", "kill_time")
+    if delivery.pence_per_kg is not None and not 0 <= delivery.pence_per_kg <= 100_000:
+        raise Refusal("That price cannot be.", "Give pounds a kilo, or leave it open.", "pence_per_kg")
+    if any(not -500 <= tenths <= 600 for _, tenths in delivery.readings):
+        raise Refusal("That temperature cannot be.", "Read the probe again.", "readings")
+    tidy = {
+        name: clean(getattr(delivery, name), name, most=most)
+        for name, most in (
+            ("tag", 60), ("kill_place", 200), ("declaration_number", 60), ("trained_person", 120),
+            ("certificate_number", 60), ("approval_number", 60), ("inspection_notes", 2_000),
+            ("decision_reason", 500),
+        )
+    }
+    if delivery.decision is not Decision.ACCEPT and not tidy["decision_reason"]:
+        raise Refusal(
+            f"“{delivery.decision}” needs a reason.", "Say in a few words why.", "decision_reason"
+        )
+    reasons = {code: clean(why, "reasons", most=500) for code, why in delivery.reasons.items() if why.strip()}
+    readings = tuple((clean(place, "readings", most=60), tenths) for place, tenths in delivery.readings)
+    return replace(delivery, species=kind.id, reasons=reasons, readings=readings, **tidy)
+
+
+def amend_carcass(
+    register: Register, *, by: str, code: str, changes: dict[str, Any], reason: str = "",
+    happened_at: datetime | None = None, key: str | None = None,
+) -> Changes:
+    """Fill blanks of a delivery, or put right what was written wrong, and have everything ruled on again.
+
+    `changes` maps fields of Delivery to their new typed values. A value that was given before is changed
+    only with a reason; the old one stays on view. New stop findings bring a hold; old holds stay until a
+    person lifts them.
+    """
+    lot = lot_id_of(code)
+    unknown = set(changes) - AMENDABLE
+    if unknown:
+        raise Refusal(f"{', '.join(sorted(unknown))} cannot be changed here.", "", sorted(unknown)[0])
+    why = clean(reason, "reason", most=500)
+
+    def decide(work: Work) -> Plan:
+        old = delivery_from(work.connection, lot)
+        if old is None:
+            raise Refusal(f"{code} is not an animal in this register.", "Check the number.", "code")
+        new = _checked(replace(old, **changes), wall_day(work.written_at))
+        changed = [
+            {"field": name, "old": shown(getattr(old, name)), "new": shown(getattr(new, name))}
+            for name in sorted(changes)
+            if getattr(old, name) != getattr(new, name)
+        ]
+        if not changed:
+            raise Refusal("Nothing is different.", "Change a value first.", "changes")
+        if any(change["old"] for change in changed) and not why:
+            raise Refusal("Changing what was written needs a reason.", "Say what was wrong.", "reason")
+        jurisdiction = jurisdiction_of(work)
+        received_on = wall_day(old.received_at or work.written_at)
+        found = judge(work.connection, new, jurisdiction=jurisdiction, received_on=received_on, own_lot=lot)
+        before = {row.code for row in look_carcasses.findings_of(work.connection, [lot]).get(lot, ())}
+        stops = [f.sentence for f in found if f.severity is Severity.STOP and f.code not in before]
+        columns = animal_columns(work.connection, new, old.received_at or work.happened_at)
+        kept = {"received_basis", "basis", "grams_received", "decision", "decision_reason", "number_on"}
+        body = {
+            "lot": lot, "changes": changed, "reason": why, "name": animal_name(new), "species": new.species,
+            "columns": {
+                name: value for name, value in columns.items() if name not in kept and name != "dressed_at"
+            },
+            "readings": [list(r) for r in new.readings] if new.readings != old.readings else None,
+            "findings": [{**f.to_dict(), "reason": new.reasons.get(f.code, "")} for f in found],
+            "holds": [work.new_hold(StopSort.HOLD, " ".join(stops))] if stops else [],
+        }
+        return Plan(body, codes=(code_of(lot),), findings=found)
+
+    return perform(register, "carcass.amended", decide, by=by, happened_at=happened_at, key=key)
+
+
+def answer_finding(
+    register: Register, *, by: str, code: str, reasons: dict[str, str], key: str | None = None
+) -> Changes:
+    """Give the reasons that findings asked for, after the door has closed."""
+    lot = lot_id_of(code)
+    given = {name: clean(why, "reasons", most=500) for name, why in reasons.items() if why.strip()}
+
+    def decide(work: Work) -> Plan:
+        known = look_carcasses.findings_of(work.connection, [lot]).get(lot, [])
+        answered = [row.code for row in known if row.code in given]
+        if not answered:
+            raise Refusal("There is no such question on this animal.", "", "reasons")
+        return Plan({"lot": lot, "reasons": {name: given[name] for name in answered}}, codes=(code_of(lot),))
+
+    return perform(register, "findings.answered", decide, by=by, key=key)

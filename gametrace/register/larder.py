@@ -1,0 +1,248 @@
+"""Acts in the larder: move, weigh again, hold and release, skin and dress."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any, Literal
+
+from gametrace.domain.codes import code_of, looks_like_code, lot_id_of
+from gametrace.domain.deliveries import Basis
+from gametrace.domain.errors import Refusal
+from gametrace.domain.lots import ANIMAL_KINDS, GONE_KINDS, LotKind, StopSort
+from gametrace.register.block import SCALE_STEP_GRAMS, Out, output_rows
+from gametrace.register.delivery_text import basis_from, basis_letters
+from gametrace.register.lot_facts import LotFacts, lot_facts
+from gametrace.register.opening import Register
+from gametrace.register.places import check_free_place
+from gametrace.register.records import Changes
+from gametrace.register.work import Plan, Work, clean, perform
+from gametrace.store import look_carcasses, look_lots
+
+
+@dataclass(frozen=True, slots=True)
+class TagHandOver:
+    """How the number stays with the meat when the skin takes the tag off.
+
+    "printed": a tag with the house number has been printed and is on the carcass.
+    "typed": the number read off the new tag, typed in; a house number must be this carcass's own.
+    """
+
+    how: Literal["printed", "typed"]
+    number: str = ""
+
+
+def move_lot(
+    register: Register, *, by: str, code: str, to: str, happened_at: datetime | None = None,
+    key: str | None = None,
+) -> Changes:
+    """Move a lot to another hook or shelf."""
+
+    def decide(work: Work) -> Plan:
+        lot = lot_facts(work.connection, code, work.day)
+        if lot.grams_left == 0 or lot.kind in GONE_KINDS or lot.kind == LotKind.DISH:
+            raise Refusal(f"Nothing of {lot.code} is here to move.", "Check the number.", "code")
+        place = check_free_place(work.connection, to, lot=lot.id)
+        if place == lot.place:
+            raise Refusal(f"{lot.code} is there already.", "Choose another place.", "to")
+        return Plan({"lot": lot.id, "to": place, "was": lot.place}, codes=(lot.code,))
+
+    return perform(register, "lot.moved", decide, by=by, happened_at=happened_at, key=key)
+
+
+def reweigh(
+    register: Register, *, by: str, code: str, grams: int, reason: str = "",
+    happened_at: datetime | None = None, key: str | None = None,
+) -> Changes:
+    """Weigh a lot again. What is gone since becomes a drying lot; Changes.created holds it when there is one."""
+    why = clean(reason, "reason", most=500)
+
+    def decide(work: Work) -> Plan:
+        lot = lot_facts(work.connection, code, work.day)
+        if lot.grams_left == 0 or lot.kind in GONE_KINDS or lot.kind == LotKind.DISH:
+            raise Refusal(f"Nothing of {lot.code} is here to weigh.", "Check the number.", "code")
+        if grams <= 0:
+            raise Refusal("A weight is more than nothing.", "Weigh it and type the kilograms.", "grams")
+        if grams > lot.grams_left + SCALE_STEP_GRAMS:
+            raise Refusal(
+                f"{lot.code} cannot have grown from {lot.grams_left / 1000:.3f} to {grams / 1000:.3f} kg.",
+                "Check the scale. If the first weight was wrong, correct that one with a reason.", "grams",
+            )
+        lost = max(0, lot.grams_left - grams)
+        drying = _drying(work, lot, lost, why) if lost else None
+        body = {"lot": lot.id, "grams": grams, "was": lot.grams_left, "drying": drying, "reason": why}
+        created = (code_of(drying["lot"]),) if drying else ()
+        return Plan(body, codes=(lot.code, *created), created=created)
+
+    return perform(register, "lot.weighed", decide, by=by, happened_at=happened_at, key=key)
+
+
+def _drying(work: Work, lot: LotFacts, grams: int, why: str) -> dict[str, Any]:
+    return {
+        "lot": work.new_lot(), "kind": LotKind.DRYING, "product": "drying", "side": "",
+        "name": "drying loss", "species": lot.species, "grams": grams, "place": "", "use_by": None,
+        "date_rule": "", "pack_state": "", "note": why,
+    }
+
+
+def correct_weight(
+    register: Register, *, by: str, code: str, grams: int, reason: str,
+    happened_at: datetime | None = None, key: str | None = None,
+) -> Changes:
+    """Put right the weight a lot was written with. The old figure stays on view with the reason."""
+    why = clean(reason, "reason", most=500, needed="Changing a weight needs a reason.")
+
+    def decide(work: Work) -> Plan:
+        lot = lot_facts(work.connection, code, work.day)
+        parents = look_lots.parents_of(work.connection, lot.id)
+        if len(parents) > 1:
+            raise Refusal(
+                f"{lot.code} was made of several lots, each with its own weight.",
+                "Correct the weight of the lot that was written wrong.", "code",
+            )
+        gone = lot.grams_in - lot.grams_left
+        if grams <= 0 or grams < gone:
+            raise Refusal(
+                f"{gone / 1000:.3f} kg of {lot.code} has already gone on, so it cannot have weighed "
+                f"{grams / 1000:.3f} kg.",
+                "Correct what was made of it first.", "grams",
+            )
+        if grams == lot.grams_in:
+            raise Refusal("That is the weight it has.", "Type the right one.", "grams")
+        parent = parents[0][0] if parents else None
+        closed = _room_in_parent(work, lot, parent, grams - lot.grams_in) if parent is not None else False
+        body = {
+            "lot": lot.id, "was": lot.grams_in, "grams": grams, "reason": why, "parent": parent,
+            "parent_is_closed": closed,
+        }
+        return Plan(body, codes=(lot.code, *((code_of(parent),) if parent is not None else ())))
+
+    return perform(register, "weight.corrected", decide, by=by, happened_at=happened_at, key=key)
+
+
+def _room_in_parent(work: Work, lot: LotFacts, parent: int, more: int) -> bool:
+    """Whether the parent is closed; refuses when it cannot give what the corrected weight asks for."""
+    row = look_lots.lot_row(work.connection, parent)
+    assert row is not None
+    is_closed = row.status == "closed" and row.grams_left == 0
+    room = row.unaccounted if is_closed else row.grams_left
+    if more > room + (SCALE_STEP_GRAMS if is_closed else 0):
+        raise Refusal(
+            f"{code_of(parent)} has only {room / 1000:.3f} kg more to give.",
+            "Correct the weight of that lot first.", "grams",
+        )
+    return is_closed
+
+
+def hold_lot(
+    register: Register, *, by: str, code: str, reason: str, happened_at: datetime | None = None,
+    key: str | None = None,
+) -> Changes:
+    """Put a lot, and everything ever made of it, on hold. Changes.code is the hold's number."""
+    why = clean(reason, "reason", most=500, needed="A hold needs a reason.")
+
+    def decide(work: Work) -> Plan:
+        lot = lot_facts(work.connection, code, work.day)
+        hold = work.new_hold(StopSort.HOLD, why)
+        return Plan({"lot": lot.id, **hold}, codes=(lot.code,), created=(str(hold["hold"]),))
+
+    return perform(register, "hold.placed", decide, by=by, happened_at=happened_at, key=key)
+
+
+def release_hold(
+    register: Register, *, by: str, hold: int, reason: str, happened_at: datetime | None = None,
+    key: str | None = None,
+) -> Changes:
+    """Lift a hold: by another person than the one who placed it, with a reason."""
+    why = clean(reason, "reason", most=500, needed="Lifting a hold needs a reason.")
+
+    def decide(work: Work) -> Plan:
+        row = look_carcasses.hold_row(work.connection, hold)
+        if row is None:
+            raise Refusal(f"There is no hold number {hold}.", "Choose it from the list.", "hold")
+        if row.sort != StopSort.HOLD:
+            raise Refusal(f"What is {row.sort} stays so for ever.", "Record what becomes of it.", "hold")
+        if row.released_at is not None:
+            raise Refusal("This hold has been lifted already.", "", "hold")
+        if row.placed_by == by:
+            raise Refusal(
+                "You placed this hold, so another person lifts it.", "Ask a colleague to look and decide.", "by"
+            )
+        return Plan({"hold": hold, "lot": row.lot_id, "reason": why}, codes=(code_of(row.lot_id),))
+
+    return perform(
+        register, "hold.released", decide, by=by, happened_at=happened_at, key=key,
+        needs_role=("tutor", "technician"),
+    )
+
+
+def dress_carcass(
+    register: Register, *, by: str, code: str, outputs: Sequence[Out], tag: TagHandOver,
+    skin_off: bool = True, head_off: bool = True, feet_off: bool = True, pluck_out: bool = True,
+    grams_after: int | None = None, notes: str = "", happened_at: datetime | None = None,
+    key: str | None = None,
+) -> Changes:
+    """Skin and dress a carcass, its skin, head and feet weighed off, its number handed on to a new tag.
+
+    `grams_after`, when weighed, is held against the sum; what is missing shows as unaccounted. Refused until
+    the number is on the new tag. A held carcass may be dressed: the hold goes on to everything taken off.
+    """
+
+    def decide(work: Work) -> Plan:
+        lot = lot_facts(work.connection, code, work.day)
+        found = look_carcasses.carcass_rows(work.connection, [lot.id])
+        if lot.kind not in ANIMAL_KINDS or not found:
+            raise Refusal(f"{lot.code} is not a carcass.", "Choose one from the rails.", "code")
+        if any(stop.sort == "rejected" for stop in lot.stops):
+            raise Refusal(f"{lot.why}.", "It is not dressed; record what becomes of it.", "code")
+        was = basis_from(found[0].basis)
+        now = Basis(
+            in_skin=was.in_skin and not skin_off, head_on=was.head_on and not head_off,
+            feet_on=was.feet_on and not feet_off, pluck_in=was.pluck_in and not pluck_out,
+        )
+        if now == was:
+            raise Refusal("There is nothing left to take off.", "Take it to the block.", "code")
+        if was.in_skin and skin_off and not any(out.product == "skin" for out in outputs):
+            raise Refusal(
+                "The skin has not been weighed.",
+                "Weigh it: without it the balance of this animal cannot close.", "outputs",
+            )
+        _refuse_meat(outputs)
+        number = _handed_on(lot, tag)
+        after = lot.grams_left - sum(out.grams for out in outputs)
+        missing = 0 if grams_after is None else after - grams_after
+        if missing < -SCALE_STEP_GRAMS or after <= 0:
+            raise Refusal(
+                "More came off and stayed on than there was.", "Check the weights.", "grams_after"
+            )
+        body = {
+            "lot": lot.id, "basis": basis_letters(now), "number_on": number,
+            "handed_on": tag.how, "notes": clean(notes, "notes", most=2_000), "unaccounted": missing,
+            "outputs": output_rows(work, lot, outputs),
+        }
+        created = tuple(code_of(output["lot"]) for output in body["outputs"])
+        return Plan(body, codes=(lot.code, *created), created=created)
+
+    return perform(register, "carcass.dressed", decide, by=by, happened_at=happened_at, key=key)
+
+
+def _refuse_meat(outputs: Sequence[Out]) -> None:
+    for out in outputs:
+        if not out.is_gone:
+            raise Refusal("Meat is weighed out on the block, after dressing.", "Take it off here.", "outputs")
+
+
+def _handed_on(lot: LotFacts, tag: TagHandOver) -> str:
+    """The number on the new tag. The moment traces die is when the tag goes into the bin with the skin."""
+    if tag.how == "printed":
+        return lot.code
+    number = clean(
+        tag.number, "tag", most=60,
+        needed="Dressing is finished when the number is on the new tag: print the tag, or type its number.",
+    )
+    if looks_like_code(number) and lot_id_of(number) != lot.id:
+        raise Refusal(
+            f"{number} is another animal's number; this one is {lot.code}.", "Look at the new tag again.", "tag"
+        )
+    return code_of(lot.id) if looks_like_code(number) else number

@@ -1,0 +1,118 @@
+"""What an act must know of a lot before it may touch it, read once and ruled on in one place."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from gametrace.domain.codes import code_of, lot_id_of
+from gametrace.domain.errors import Refusal
+from gametrace.domain.lots import MEAT_KINDS, LotState, state_of
+from gametrace.register.clock import day_text
+from gametrace.store import look_lots
+from gametrace.store.engine import Connection
+from gametrace.store.look_lots import Stop
+
+
+@dataclass(frozen=True, slots=True)
+class LotFacts:
+    """One lot as an act sees it on a given day."""
+
+    id: int
+    code: str
+    kind: str
+    product: str
+    name: str
+    species: str
+    grams_left: int
+    grams_in: int
+    grams_made: int
+    unaccounted: int
+    status: str
+    place: str
+    use_by: date | None
+    pack_state: str
+    state: LotState
+    stops: tuple[Stop, ...]
+
+    @property
+    def why(self) -> str:
+        """Why it is stopped or past its date, in a sentence; '' when nothing speaks against it."""
+        if self.stops:
+            stop = self.stops[0]
+            where = "" if stop.held_lot == self.id else f" through {code_of(stop.held_lot)}"
+            words = {"hold": "on hold", "rejected": "rejected", "specimen": "a teaching specimen"}[stop.sort]
+            return f"{self.code} is {words}{where}: {stop.reason}".rstrip(": ")
+        if self.state is LotState.OUT_OF_DATE and self.use_by:
+            return f"{self.code} is past its date: use by {day_text(self.use_by)}"
+        return ""
+
+
+def lot_facts(connection: Connection, code: str, day: date) -> LotFacts:
+    """The lot behind a scanned or typed code. Refuses a wrong check character and a number not given out."""
+    return facts_of(connection, lot_id_of(code), day)
+
+
+def facts_of(connection: Connection, lot: int, day: date) -> LotFacts:
+    row = look_lots.lot_row(connection, lot)
+    if row is None:
+        raise Refusal(
+            f"There is no {code_of(lot)} in this register.", "Check the label, or search for it in Trace.", "code"
+        )
+    return facts_from(row, look_lots.stops_on(connection, [lot]).get(lot, ()), day)
+
+
+def facts_from(row: Any, stops: Sequence[Stop], day: date) -> LotFacts:
+    """The same from a row already read."""
+    use_by = date.fromisoformat(row.use_by) if row.use_by else None
+    state = state_of(
+        kind=row.kind, grams_left=row.grams_left, stops={stop.sort for stop in stops},
+        is_past_date=use_by is not None and use_by < day,
+    )
+    return LotFacts(
+        id=row.id, code=code_of(row.id), kind=row.kind, product=row.product, name=row.name,
+        species=row.species, grams_left=row.grams_left, grams_in=row.grams_in, grams_made=row.grams_made,
+        unaccounted=row.unaccounted, status=row.status, place=row.place, use_by=use_by,
+        pack_state=row.pack_state, state=state, stops=tuple(stops),
+    )
+
+
+def refuse_for_plate(lot: LotFacts, grams: int | None = None) -> None:
+    """The last gate: raises the Refusal that says why this lot may not go into a dish or a mix."""
+    if lot.stops or lot.state is LotState.OUT_OF_DATE:
+        raise Refusal(f"{lot.why}.", "It cannot go to a plate. Take another, or ask the tutor.", "code")
+    if lot.kind not in MEAT_KINDS or lot.kind == "carcass":
+        raise Refusal(
+            f"{lot.code} is {_a(lot.kind)}, not meat for a plate.", "Scan a pack, a part or a mix.", "code"
+        )
+    if lot.grams_left == 0:
+        raise Refusal(f"{lot.code} is used up.", "Check which pack is in your hand.", "code")
+    refuse_too_much(lot, grams)
+
+
+def refuse_too_much(lot: LotFacts, grams: int | None) -> None:
+    if grams is None:
+        return
+    if grams <= 0:
+        raise Refusal("A weight is more than nothing.", "Weigh it and type the kilograms.", "grams")
+    if grams > lot.grams_left:
+        raise Refusal(
+            f"{lot.code} has {lot.grams_left / 1000:.3f} kg left; {grams / 1000:.3f} kg cannot come out of it.",
+            "Check the weight, or correct the weight it was written with.", "grams",
+        )
+
+
+def refuse_for_block(lot: LotFacts) -> None:
+    """Whether a lot may be cut at all. A specimen may: everything made of it stays a specimen."""
+    if any(stop.sort in ("hold", "rejected") for stop in lot.stops):
+        raise Refusal(f"{lot.why}.", "It cannot be cut until that is settled.", "code")
+    if lot.kind not in MEAT_KINDS:
+        raise Refusal(f"{lot.code} is {_a(lot.kind)}; it is not cut.", "Choose meat.", "code")
+    if lot.grams_left == 0:
+        raise Refusal(f"Nothing is left of {lot.code}.", "Choose another.", "code")
+
+
+def _a(kind: str) -> str:
+    return {"drying": "weight lost by drying", "waste": "waste", "returned": "gone back"}.get(kind, f"a {kind}")

@@ -1,0 +1,52 @@
+"""Opening a register: the object every act and question takes first."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date, datetime
+from pathlib import Path
+
+from platformdirs import user_data_path
+
+from gametrace.register.clock import now_utc, wall_day
+from gametrace.store.engine import Store, open_store
+
+Clock = Callable[[], datetime]
+
+
+class Register:
+    """An open register. Hold one a window or script and close it at the end; it is also a context manager."""
+
+    def __init__(self, store: Store, clock: Clock) -> None:
+        self.store = store
+        self.clock = clock
+
+    @property
+    def path(self) -> Path:
+        return self.store.path
+
+    def today(self) -> date:
+        """The day on the larder's calendar."""
+        return wall_day(self.clock())
+
+    def close(self) -> None:
+        self.store.close()
+
+    def __enter__(self) -> Register:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.close()
+
+
+def open_register(path: Path | str, *, clock: Clock = now_utc, create: bool = True) -> Register:
+    """Open the register at `path`, making a new one (0600) when there is none and `create` is set.
+
+    Raises Trouble with a sentence for an empty, foreign, damaged, newer, locked or read-only file.
+    """
+    return Register(open_store(Path(path), create=create), clock)
+
+
+def default_path() -> Path:
+    """Where a larder's own register lives unless it is named: the user's data folder."""
+    return user_data_path("gametrace", appauthor=False) / "larder.register"

@@ -1,0 +1,22 @@
+"""Places: whether something may be hung or laid somewhere."""
+
+from __future__ import annotations
+
+from gametrace.domain.codes import code_of
+from gametrace.domain.errors import Refusal
+from gametrace.store import look_lots, look_setup
+from gametrace.store.engine import Connection
+
+
+def check_free_place(connection: Connection, place: str, *, lot: int = 0) -> str:
+    """The place's code as it is kept. Refuses an unknown place, a bare store or rail, and a hook in use."""
+    row = look_setup.place_row(connection, place)
+    if row is None:
+        raise Refusal(f"There is no place “{place}”.", "Choose a hook or a shelf from the list.", "place")
+    if row.kind in ("store", "rail"):
+        raise Refusal(f"{row.name} is not one place.", "Choose a hook or a shelf of it.", "place")
+    if row.kind == "hook":
+        there = look_lots.lot_on_hook(connection, row.code)
+        if there is not None and there != lot:
+            raise Refusal(f"{row.name} is taken by {code_of(there)}.", "Choose a free hook.", "place")
+    return str(row.code)

@@ -1,0 +1,37 @@
+"""Everything that can be asked, gathered: `questions.trace(register, "26-00417-E")`. Nothing here writes."""
+
+from gametrace.register.finding_things import find
+from gametrace.register.keeping import check
+from gametrace.register.lists import (
+    block_candidates,
+    block_view,
+    carcass,
+    check_for_plate,
+    deliveries,
+    dishes,
+    free_places,
+    holds,
+    larder,
+    larder_view,
+    lot,
+    normal_code,
+    open_blocks,
+    people,
+    places,
+    stock,
+    suppliers,
+    to_finish,
+    unplaced,
+)
+from gametrace.register.sheets import label_sheets
+from gametrace.register.stories import story
+from gametrace.register.today import setup_gaps, today, waiting
+from gametrace.register.tracing import trace
+from gametrace.register.visits import seal, visit_sheet
+
+__all__ = [
+    "block_candidates", "block_view", "carcass", "check", "check_for_plate", "deliveries", "dishes", "find",
+    "free_places", "holds", "label_sheets", "larder", "larder_view", "lot", "normal_code", "open_blocks",
+    "people", "places", "seal", "setup_gaps", "stock", "story", "suppliers", "to_finish", "today", "trace",
+    "unplaced", "visit_sheet", "waiting",
+]

@@ -1,0 +1,151 @@
+"""Acts of the set-up: the larder, its people, its suppliers, its stores."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime
+
+from gametrace.domain.errors import Refusal
+from gametrace.facts.origins import JURISDICTIONS, ORIGINS, ROUTES
+from gametrace.register.opening import Register
+from gametrace.register.records import Changes
+from gametrace.register.work import ROLES, Plan, Work, clean, perform
+from gametrace.store import look_setup, rows
+
+STORE_SORTS = ("chill", "freezer")
+_MOST_HOOKS = 200
+
+
+def set_up_larder(
+    register: Register, *, by: str = "", name: str, address: str, registration_number: str = "",
+    jurisdiction: str, is_practice: bool = False, happened_at: datetime | None = None, key: str | None = None,
+) -> Changes:
+    """Say whose register this is; done again, it says what changed. Jurisdiction decides seasons and limits."""
+    if jurisdiction not in JURISDICTIONS:
+        raise Refusal(
+            "The jurisdiction decides the seasons and limits.",
+            "Choose England and Wales, Scotland or Northern Ireland.", "jurisdiction",
+        )
+    body = {
+        "name": clean(name, "name", needed="The larder needs a name."),
+        "address": clean(address, "address", most=500),
+        "registration_number": clean(registration_number, "registration_number"),
+        "jurisdiction": jurisdiction,
+        "is_practice": "yes" if is_practice else "",
+    }
+    return perform(register, "larder.set", lambda _work: Plan(body), by=by, happened_at=happened_at, key=key)
+
+
+def enrol_person(
+    register: Register, *, by: str = "", name: str, initials: str, role: str,
+    happened_at: datetime | None = None, key: str | None = None,
+) -> Changes:
+    """Enrol a person. The journal holds a code; the name lies on a card that can be torn up one day."""
+    if role not in ROLES:
+        raise Refusal(f"“{role}” is not a role here.", f"Choose one of: {', '.join(ROLES)}.", "role")
+    card = {
+        "name": clean(name, "name", needed="A person needs a name."),
+        "initials": clean(initials, "initials", most=4, needed="Initials are what labels and lists show."),
+    }
+
+    def decide(work: Work) -> Plan:
+        code = rows.next_code(work.connection, "person", "P")
+        sealed = rows.write_card(work.connection, code, card)
+        return Plan({"person": code, "role": role, "card": sealed}, created=(code,))
+
+    return perform(
+        register, "person.enrolled", decide, by=by, happened_at=happened_at, key=key,
+        needs_role=("tutor", "technician"),
+    )
+
+
+def forget_person(
+    register: Register, *, by: str, person: str, reason: str,
+    happened_at: datetime | None = None, key: str | None = None,
+) -> Changes:
+    """Tear up a leaver's card. What they did stays in the register under their code; traces stay whole."""
+    why = clean(reason, "reason", needed="Forgetting a person needs a reason.")
+
+    def decide(work: Work) -> Plan:
+        if rows.active_role(work.connection, person) is None:
+            raise Refusal("There is no such person here now.", "Choose them from the list.", "person")
+        if person == by:
+            raise Refusal("You cannot forget yourself.", "Ask another person to do it.", "person")
+        rows.tear_card(work.connection, person)
+        return Plan({"person": person, "reason": why}, codes=(person,))
+
+    return perform(
+        register, "person.forgotten", decide, by=by, happened_at=happened_at, key=key, needs_role=("tutor",)
+    )
+
+
+def add_supplier(
+    register: Register, *, by: str, name: str, address: str, route: str, origin: str = "wild-shot",
+    phone: str = "", approval_number: str = "", trained_hunter: str = "", certificate_number: str = "",
+    happened_at: datetime | None = None, key: str | None = None,
+) -> Changes:
+    """Add a supplier: one step back, with name and address as Article 18 of Regulation 178/2002 asks."""
+    if route not in ROUTES:
+        raise Refusal("The supply route decides which papers are asked for.", "Choose one.", "route")
+    if origin not in ORIGINS:
+        raise Refusal("Say where this supplier's animals live and die.", "Choose an origin.", "origin")
+    card = {
+        "name": clean(name, "name", needed="A supplier needs a name."),
+        "address": clean(address, "address", most=500),
+        "phone": clean(phone, "phone"),
+        "trained_hunter": clean(trained_hunter, "trained_hunter"),
+    }
+    numbers = {
+        "approval_number": clean(approval_number, "approval_number"),
+        "certificate_number": clean(certificate_number, "certificate_number"),
+    }
+
+    def decide(work: Work) -> Plan:
+        code = rows.next_code(work.connection, "supplier", "S")
+        sealed = rows.write_card(work.connection, code, card)
+        body = {
+            "supplier": code, "route": route, "origin": origin, "trained_person": "", "card": sealed, **numbers
+        }
+        return Plan(body, created=(code,))
+
+    return perform(register, "supplier.added", decide, by=by, happened_at=happened_at, key=key)
+
+
+def add_store(
+    register: Register, *, by: str, name: str, sort: str, rails: Sequence[tuple[str, int]] = (),
+    shelves: Sequence[str] = (), happened_at: datetime | None = None, key: str | None = None,
+) -> Changes:
+    """Add a cold store with rails (name, hooks) and shelves. Changes.code is the store's code, 'C1' or 'F2'."""
+    if sort not in STORE_SORTS:
+        raise Refusal("A store is a chill or a freezer.", "Choose one.", "sort")
+    store_name = clean(name, "name", needed="A store needs a name.")
+    if not rails and not shelves:
+        raise Refusal("A store needs a rail or a shelf to put things on.", "Add one.", "rails")
+    for _, hooks in rails:
+        if not 1 <= hooks <= _MOST_HOOKS:
+            raise Refusal(f"A rail has between 1 and {_MOST_HOOKS} hooks.", "Count them again.", "rails")
+
+    def decide(work: Work) -> Plan:
+        number = look_setup.store_count(work.connection) + 1
+        code = f"{'C' if sort == 'chill' else 'F'}{number}"
+        body = {"store": code, "sort": sort, "places": _places(code, store_name, rails, shelves)}
+        return Plan(body, created=(code,))
+
+    return perform(register, "store.added", decide, by=by, happened_at=happened_at, key=key)
+
+
+def _places(
+    code: str, store: str, rails: Sequence[tuple[str, int]], shelves: Sequence[str]
+) -> list[dict[str, object]]:
+    places: list[dict[str, object]] = [{"code": code, "kind": "store", "name": store}]
+    for rail, (rail_name, hooks) in enumerate(rails, 1):
+        words = f"{store} · {clean(rail_name, 'rails') or f'rail {rail}'}"
+        places.append({"code": f"{code}.R{rail}", "kind": "rail", "name": words})
+        places += [
+            {"code": f"{code}.R{rail}.{hook:02d}", "kind": "hook", "name": f"{words} · hook {hook}"}
+            for hook in range(1, hooks + 1)
+        ]
+    for shelf, shelf_name in enumerate(shelves, 1):
+        words = f"{store} · {clean(shelf_name, 'shelves') or f'shelf {shelf}'}"
+        places.append({"code": f"{code}.S{shelf}", "kind": "shelf", "name": words})
+    return [{**place, "position": position} for position, place in enumerate(places)]

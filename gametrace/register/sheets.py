@@ -1,0 +1,108 @@
+"""What a label says, worded and in order; where it goes on the paper is the documents' business."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from gametrace.domain.errors import Refusal
+from gametrace.domain.lots import LotKind, LotState
+from gametrace.facts.species import species as species_called
+from gametrace.register.assembling import Assembler
+from gametrace.register.clock import day_text, iso_day_text, wall_day
+from gametrace.register.lot_facts import lot_facts
+from gametrace.register.opening import Register
+from gametrace.register.records import Carcass, LabelSheet, Lot
+from gametrace.store import look_lots
+
+_WARNINGS = {
+    LotState.ON_HOLD: "ON HOLD, NOT FOR USE",
+    LotState.REJECTED: "REJECTED, NOT FOR FOOD",
+    LotState.SPECIMEN: "TEACHING SPECIMEN, NEVER TO A PLATE",
+    LotState.OUT_OF_DATE: "OUT OF DATE, NOT FOR USE",
+}
+
+
+def label_sheets(register: Register, codes: Sequence[str], sort: str = "") -> tuple[LabelSheet, ...]:
+    """The labels of these lots, in the order given: a carcass tag, a pack or a dish label by their kind.
+
+    `sort` "hold" asks for the hold label instead, whatever the lot is.
+    """
+    if not codes:
+        raise Refusal("There is no label to print.", "Choose a lot first.", "codes")
+    with register.store.reading() as connection:
+        read = Assembler(connection, register.today())
+        ids = [lot_facts(connection, code, register.today()).id for code in codes]
+        lots = read.lots_by_id(ids)
+        papers = {one.code: one for one in read.carcasses(ids)}
+        dishes = look_lots.dish_details(connection, ids)
+        larder = read.larder()
+        sheets = []
+        for one_id in ids:
+            lot = lots[one_id]
+            if paper := papers.get(lot.code):
+                lines, date_line = _carcass_lines(paper), _killed(paper)
+            elif dish := dishes.get(one_id):
+                lines, date_line = (f"{dish.portions} portions · {dish.occasion}",), f"For {iso_day_text(dish.on_day)}"
+            else:
+                lines, date_line = _pack_lines(lot), _date_line(lot)
+            sheets.append(
+                LabelSheet(
+                    code=lot.code, sort=sort or _sort(lot), title=_title(lot), lines=lines,
+                    date_line=date_line, warning=_warning(lot, sort), larder=larder.name,
+                    is_practice=larder.is_practice,
+                )
+            )
+    return tuple(sheets)
+
+
+def _sort(lot: Lot) -> str:
+    if lot.state == LotState.ON_HOLD:
+        return "hold"
+    return {LotKind.CARCASS: "carcass", LotKind.BATCH: "carcass", LotKind.DISH: "dish"}.get(
+        LotKind(lot.kind), "pack"
+    )
+
+
+def _title(lot: Lot) -> str:
+    return lot.name[:1].upper() + lot.name[1:]
+
+
+def _warning(lot: Lot, sort: str) -> str:
+    words = _WARNINGS.get(LotState(lot.state), "")
+    if lot.kind in (LotKind.BY_PRODUCT, LotKind.WASTE):
+        words = "NOT FOR HUMAN CONSUMPTION"
+    return words or (_WARNINGS[LotState.ON_HOLD] if sort == "hold" else "")
+
+
+def _killed(paper: Carcass) -> str:
+    return f"Killed {day_text(paper.killed_on)}" if paper.killed_on else "Kill date not stated"
+
+
+def _carcass_lines(paper: Carcass) -> tuple[str, ...]:
+    lines = (
+        f"{paper.lot.grams / 1000:.2f} kg {'in the skin' if paper.in_skin else 'skinned'}",
+        f"Tag {paper.tag}" if paper.tag else "No supplier's tag",
+        paper.supplier.name,
+        f"Received {day_text(wall_day(paper.received_at))}",
+    )
+    return lines
+
+
+def _pack_lines(lot: Lot) -> tuple[str, ...]:
+    species = species_called(lot.species).name if lot.species else "several species"
+    state = {"chilled-loose": "chilled", "modified-atmosphere": "modified atmosphere"}.get(
+        lot.pack_state, lot.pack_state
+    )
+    return (
+        f"{lot.grams / 1000:.3f} kg · {species} · raw",
+        f"{state[:1].upper()}{state[1:]}" if state else "",
+        f"Packed {day_text(wall_day(lot.made_at))}",
+    )
+
+
+def _date_line(lot: Lot) -> str:
+    if lot.use_by is None:
+        return ""
+    if lot.pack_state == "frozen":
+        return f"Frozen on {day_text(wall_day(lot.made_at))} · best by {day_text(lot.use_by)}"
+    return f"Use by {day_text(lot.use_by)}"

@@ -1,0 +1,142 @@
+"""A lot's life told entry by entry, in sentences built from what was sealed."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from gametrace.domain.codes import code_of
+from gametrace.register.assembling import Assembler
+from gametrace.register.clock import instant
+from gametrace.register.lot_facts import lot_facts
+from gametrace.register.opening import Register
+from gametrace.register.records import StoryLine
+from gametrace.store import journal, look_carcasses
+
+# Written this long after it happened counts as late and is said so. The kitchen's own figure; inference.
+LATE_SECONDS = 12 * 3600
+
+
+def story(register: Register, code: str) -> tuple[StoryLine, ...]:
+    """Everything that happened to a lot, in order."""
+    with register.store.reading() as connection:
+        lot = lot_facts(connection, code, register.today()).id
+        return lines(Assembler(connection, register.today()), look_carcasses.entries_of(connection, lot))
+
+
+def lines(read: Assembler, seqs: list[int]) -> tuple[StoryLine, ...]:
+    return tuple(_line(read, entry) for entry in journal.entries(read.connection, seqs))
+
+
+def _line(read: Assembler, entry: journal.Entry) -> StoryLine:
+    happened, written = instant(entry.happened_at), instant(entry.written_at)
+    return StoryLine(
+        seq=entry.seq, happened_at=happened, written_at=written, by=read.initials(entry.by),
+        sentence=_sentence(read, entry), is_late=(written - happened).total_seconds() > LATE_SECONDS,
+    )
+
+
+def kilos(grams: int) -> str:
+    return f"{grams / 1000:.3f} kg"
+
+
+def _sentence(read: Assembler, entry: journal.Entry) -> str:
+    body = entry.body
+    teller = _TELLERS.get(entry.kind)
+    return teller(read, body) if teller else entry.kind
+
+
+def _received(read: Assembler, body: dict[str, Any]) -> str:
+    animal = body["animal"]
+    supplier = read.suppliers.get(animal["supplier"])
+    words = f"{code_of(body['lot'])} received: {body['name']}, {kilos(body['grams'])}"
+    words += f" from {supplier.name}" if supplier else ""
+    words += f"; {animal['decision']}"
+    return f"{words}: {animal['decision_reason']}" if animal["decision_reason"] else words
+
+
+def _amended(_read: Assembler, body: dict[str, Any]) -> str:
+    changes = "; ".join(
+        f"{change['field'].replace('_', ' ')} "
+        + (f"changed from {change['old']} to {change['new'] or 'nothing'}" if change["old"]
+           else f"filled in: {change['new']}")
+        for change in body["changes"]
+    )
+    return f"{code_of(body['lot'])}: {changes}" + (f" ({body['reason']})" if body["reason"] else "")
+
+
+def _outputs(body: dict[str, Any]) -> str:
+    return ", ".join(
+        f"{output['name']} {kilos(output['grams'])} as {code_of(output['lot'])}" for output in body["outputs"]
+    )
+
+
+def _dressed(_read: Assembler, body: dict[str, Any]) -> str:
+    off = f"; off it came {_outputs(body)}" if body["outputs"] else ""
+    return f"{code_of(body['lot'])} dressed, its number handed on to tag {body['number_on']}{off}"
+
+
+def _divided(_read: Assembler, body: dict[str, Any]) -> str:
+    note = next((output["note"] for output in body["outputs"] if output["note"]), "")
+    return f"Out of {code_of(body['lot'])}: {_outputs(body)}" + (f" ({note})" if note else "")
+
+
+def _joined(_read: Assembler, body: dict[str, Any]) -> str:
+    parts = ", ".join(f"{kilos(grams)} of {code_of(lot)}" for lot, grams in body["inputs"])
+    output = body["output"]
+    words = f"{output['name']} {code_of(output['lot'])} made from {parts}"
+    if dish := body["dish"]:
+        words += f", {dish['portions']} portions for {dish['occasion_kind']} {dish['occasion']}"
+    return words
+
+
+def _weighed(_read: Assembler, body: dict[str, Any]) -> str:
+    return f"{code_of(body['lot'])} weighed again: {kilos(body['grams'])}, before {kilos(body['was'])}"
+
+
+def _moved(read: Assembler, body: dict[str, Any]) -> str:
+    return f"{code_of(body['lot'])} moved to {read.place_names.get(body['to'], body['to'])}"
+
+
+def _closed(_read: Assembler, body: dict[str, Any]) -> str:
+    words = f"{code_of(body['lot'])} closed with {kilos(body['unaccounted'])} unaccounted"
+    return f"{words}: {body['reason']}" if body["reason"] else words
+
+
+def _held(_read: Assembler, body: dict[str, Any]) -> str:
+    return f"{code_of(body['lot'])} put on hold: {body['reason']}"
+
+
+def _released(_read: Assembler, body: dict[str, Any]) -> str:
+    return f"Hold on {code_of(body['lot'])} lifted: {body['reason']}"
+
+
+def _weight_corrected(_read: Assembler, body: dict[str, Any]) -> str:
+    return (
+        f"Weight of {code_of(body['lot'])} corrected from {kilos(body['was'])} to {kilos(body['grams'])}: "
+        f"{body['reason']}"
+    )
+
+
+def _labelled(_read: Assembler, body: dict[str, Any]) -> str:
+    return f"Labels printed for {', '.join(code_of(lot) for lot in body['lots'])}"
+
+
+def _answered(_read: Assembler, body: dict[str, Any]) -> str:
+    return f"{code_of(body['lot'])}: {'; '.join(body['reasons'].values())}"
+
+
+_TELLERS = {
+    "delivery.received": _received,
+    "carcass.amended": _amended,
+    "carcass.dressed": _dressed,
+    "findings.answered": _answered,
+    "lot.divided": _divided,
+    "lots.joined": _joined,
+    "lot.weighed": _weighed,
+    "lot.moved": _moved,
+    "lot.closed": _closed,
+    "hold.placed": _held,
+    "hold.released": _released,
+    "weight.corrected": _weight_corrected,
+    "labels.printed": _labelled,
+}

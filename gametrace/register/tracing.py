@@ -1,0 +1,229 @@
+"""The two questions: where is this from, and where is the rest. Exact shares, whole grams that add up."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from gametrace.domain.codes import code_of, looks_like_code
+from gametrace.domain.errors import Refusal
+from gametrace.domain.findings import Finding, Severity
+from gametrace.domain.lineage import Edge, amounts_from, shares_of, whole_grams
+from gametrace.domain.lots import LotKind, LotState
+from gametrace.register.assembling import Assembler
+from gametrace.register.clock import iso_day_text
+from gametrace.register.finding_things import Match, resolve
+from gametrace.register.lot_facts import lot_facts
+from gametrace.register.opening import Register
+from gametrace.register.records import (
+    Balance,
+    BalanceRow,
+    Carcass,
+    Lot,
+    Trace,
+    TraceAnimal,
+    TraceLink,
+    TraceLot,
+)
+from gametrace.store import lineage, look_lots
+from gametrace.store.engine import Connection
+
+# The lines of a balance in the order meat leaves the animal; every lot falls into exactly one.
+_IN_STOCK, _SERVED, _UNWEIGHED = "in stock", "served", "on the block, still unweighed"
+_ROW_OF_KIND = {
+    LotKind.DISH: _SERVED, LotKind.BY_PRODUCT: "by-products", LotKind.WASTE: "condemned and binned",
+    LotKind.DRYING: "drying", LotKind.RETURNED: "back to the supplier",
+}
+_ROWS = (_IN_STOCK, _SERVED, "by-products", "condemned and binned", "drying", "back to the supplier", _UNWEIGHED)
+
+
+def trace(register: Register, text: str) -> Trace:
+    """Trace whatever the text names: a lot code, a supplier's tag, a declaration, a dish, a supplier.
+
+    Refuses text that names nothing or, with the candidates, text that names several things.
+    """
+    with register.store.reading() as connection:
+        read = Assembler(connection, register.today())
+        match = resolve(read, text)
+        return _Walk(read, match).trace()
+
+
+@dataclass(slots=True)
+class _Graph:
+    above: list[Edge]
+    below: list[Edge]
+    grams_in: dict[int, int]
+
+
+class _Walk:
+    """One trace: fetch the edges once, then only exact arithmetic."""
+
+    def __init__(self, read: Assembler, match: Match) -> None:
+        self.read = read
+        self.match = match
+        connection = read.connection
+        start = list(match.lots)
+        above = lineage.edges_above(connection, start)
+        below = lineage.edges_below(connection, start)
+        ids = {*start, *(i for e in (*above, *below) for i in (e.parent, e.child))}
+        self.graph = _Graph(above, below, lineage.grams_in_of(connection, ids))
+        self.lots = read.lots_by_id(ids)
+        self.rows = {row.id: row for row in look_lots.lot_rows(connection, ids)}
+        self.dishes = look_lots.dish_details(connection, ids)
+
+    def trace(self) -> Trace:
+        starts = self.match.lots
+        animals = self._animals()
+        is_animal = all(self.rows[lot].kind in (LotKind.CARCASS, LotKind.BATCH) for lot in starts)
+        layers = self._layers()
+        first = self.lots[starts[0]] if starts else None
+        single = first if len(starts) == 1 else None
+        return Trace(
+            code=single.code if single else self.match.code,
+            kind=single.kind if single and self.match.kind != "supplier" else self.match.kind,
+            name=self.match.words if not single or self.match.kind == "supplier" else single.name,
+            state=single.state if single else "",
+            animals=animals,
+            back=self._back(layers),
+            forward=self._forward(layers),
+            links=tuple(
+                TraceLink(code_of(e.parent), code_of(e.child), e.grams)
+                for e in sorted({*self.graph.above, *self.graph.below})
+            ),
+            balance=self._balance() if is_animal and starts else None,
+            findings=self._findings(),
+            lot=single,
+        )
+
+    def _animals(self) -> tuple[TraceAnimal, ...]:
+        """Each animal with its exact share; grams are whole and add up to what was traced."""
+        total = sum(self.rows[lot].grams_in for lot in self.match.lots)
+        shares: dict[int, Fraction] = {}
+        for lot in self.match.lots:
+            weight = Fraction(self.rows[lot].grams_in, total)
+            for animal, share in shares_of(self.graph.above, lot).items():
+                shares[animal] = shares.get(animal, Fraction(0)) + share * weight
+        made = sum(self.rows[lot].grams_made for lot in self.match.lots)
+        grams = whole_grams({animal: share * made for animal, share in shares.items()}, made) if shares else {}
+        papers = {one.code: one for one in self.read.carcasses(sorted(shares))}
+        return tuple(
+            _animal(papers[code_of(animal)], grams[animal], shares[animal])
+            for animal in sorted(shares, key=lambda one: (-shares[one], one))
+            if code_of(animal) in papers
+        )
+
+    def _layers(self) -> dict[int, int]:
+        """How many steps each lot lies from the animals, for drawing."""
+        layer: dict[int, int] = dict.fromkeys(self.rows, 0)
+        for edge in sorted({*self.graph.above, *self.graph.below}, key=lambda e: e.child):
+            layer[edge.child] = max(layer[edge.child], layer[edge.parent] + 1)
+        return layer
+
+    def _back(self, layers: dict[int, int]) -> tuple[TraceLot, ...]:
+        ids = {e.parent for e in self.graph.above} - {
+            lot for lot in self.rows if self.rows[lot].kind in (LotKind.CARCASS, LotKind.BATCH)
+        }
+        given = self._given_to_start()
+        return tuple(self._line(lot, given.get(lot, Fraction(0)), layers) for lot in sorted(ids))
+
+    def _given_to_start(self) -> dict[int, Fraction]:
+        """How much of each lot above ended in what was traced: walked up in proportion."""
+        amount: dict[int, Fraction] = {lot: Fraction(self.rows[lot].grams_in) for lot in self.match.lots}
+        for edge in sorted(self.graph.above, key=lambda e: (e.child, e.parent), reverse=True):
+            if edge.child in amount and self.graph.grams_in[edge.child]:
+                part = amount[edge.child] * Fraction(edge.grams, self.graph.grams_in[edge.child])
+                amount[edge.parent] = amount.get(edge.parent, Fraction(0)) + part
+        return amount
+
+    def _amounts(self) -> dict[int, Fraction]:
+        source = {lot: Fraction(self.rows[lot].grams_in) for lot in self.match.lots}
+        return amounts_from(source, self.graph.below, self.graph.grams_in)
+
+    def _forward(self, layers: dict[int, int]) -> tuple[TraceLot, ...]:
+        amounts = self._amounts()
+        ids = {e.child for e in self.graph.below}
+        if self.match.kind == "supplier" or len(self.match.lots) > 1:
+            ids |= set(self.match.lots)
+        return tuple(self._line(lot, amounts.get(lot, Fraction(0)), layers) for lot in sorted(ids))
+
+    def _line(self, lot: int, amount: Fraction, layers: dict[int, int]) -> TraceLot:
+        shown = self.lots[lot]
+        return TraceLot(
+            code=shown.code, kind=shown.kind, name=shown.name, grams=self.rows[lot].grams_made,
+            grams_from=round(amount), state=shown.state, where=self._where(lot, shown), when=shown.made_at,
+            layer=layers[lot], detail=self._detail(lot),
+        )
+
+    def _where(self, lot: int, shown: Lot) -> str:
+        if dish := self.dishes.get(lot):
+            return f"{dish.occasion}, {iso_day_text(dish.on_day)}"
+        return shown.where
+
+    def _detail(self, lot: int) -> str:
+        if dish := self.dishes.get(lot):
+            return f"{dish.portions} portions for {dish.occasion_kind} {dish.occasion}, {iso_day_text(dish.on_day)}"
+        return str(self.rows[lot].note)
+
+    def _balance(self) -> Balance:
+        """Where every gram of the animals is; the lines and the unaccounted add up to what was received."""
+        sums: dict[str, Fraction] = dict.fromkeys(_ROWS, Fraction(0))
+        codes: dict[str, list[str]] = {name: [] for name in _ROWS}
+        lost = Fraction(0)
+        for lot, amount in sorted(self._amounts().items()):
+            row = self.rows[lot]
+            part = amount / row.grams_in
+            lost += part * row.unaccounted
+            if row.grams_left:
+                name = _ROW_OF_KIND.get(row.kind, _UNWEIGHED if row.status == "open" else _IN_STOCK)
+                sums[name] += part * row.grams_left
+                codes[name].append(code_of(lot))
+        received = sum(self.rows[lot].grams_in for lot in self.match.lots)
+        whole = whole_grams(
+            {position: amount for position, amount in enumerate((*sums.values(), lost))}, received
+        )
+        lines = tuple(
+            BalanceRow(name, whole[position], tuple(codes[name]))
+            for position, name in enumerate(_ROWS)
+            if whole[position] or codes[name]
+        )
+        missing = whole[len(_ROWS)]
+        unweighed = whole[_ROWS.index(_UNWEIGHED)]
+        return Balance(
+            received_grams=received, accounted_grams=received - missing - unweighed,
+            unaccounted_grams=missing + unweighed,
+            rows=(*lines, BalanceRow("unaccounted", missing, ())),
+        )
+
+    def _findings(self) -> tuple[Finding, ...]:
+        """What a person should know about what was traced: stops, dates, unanswered questions."""
+        found = [
+            Finding("lot-stopped", Severity.STOP, f"{lot.state_reason}.", "It may not go to a plate.", "the register")
+            for lot in (self.lots[start] for start in self.match.lots)
+            if lot.state_reason
+        ]
+        for animal in self.read.carcasses(sorted(self._first_ancestors())):
+            found += [
+                Finding(f.code, f.severity, f"{animal.code}: {f.sentence}", f.what_to_do, f.source, f.status)
+                for f in animal.findings
+                if f.severity is not Severity.NOTE
+            ]
+        return tuple(found)
+
+    def _first_ancestors(self) -> set[int]:
+        return {lot for lot, row in self.rows.items() if row.kind in (LotKind.CARCASS, LotKind.BATCH)} & {
+            *self.match.lots, *(e.parent for e in self.graph.above)
+        }
+
+
+def _animal(paper: Carcass, grams: int, share: Fraction) -> TraceAnimal:
+    if paper.has_declaration:
+        declaration = paper.declaration_number or "without a number"
+    else:
+        declaration = f"none ({paper.evidence})"
+    return TraceAnimal(
+        code=paper.code, tag=paper.tag, name=paper.title, species=paper.species, sex=paper.sex,
+        origin_type=paper.origin, killed_at=paper.killed_at, place=paper.kill_place,
+        supplier=paper.supplier.name, supplier_address=paper.supplier.address, declaration=declaration,
+        statements=paper.statements, grams=grams, share=share, state=paper.lot.state,
+    )

@@ -1,0 +1,102 @@
+"""What the officer is shown for a period, worded here so that the paper only has to be drawn."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from gametrace.domain.codes import code_of
+from gametrace.domain.deliveries import Decision
+from gametrace.domain.errors import Refusal
+from gametrace.register.assembling import Assembler
+from gametrace.register.clock import day_text, instant, wall_day, wall_text
+from gametrace.register.lists import span
+from gametrace.register.opening import Register
+from gametrace.register.records import Amendment, Carcass, Larder, Seal, VisitSheet
+from gametrace.register.stories import LATE_SECONDS, kilos, lines
+from gametrace.register.tracing import trace
+from gametrace.store import journal, look_carcasses
+
+_MOST_DELIVERIES = 100_000
+
+Fields = tuple[tuple[str, str], ...]
+
+
+def seal(register: Register) -> Seal:
+    with register.store.reading() as connection:
+        return Seal(*journal.head_of(connection))
+
+
+def visit_sheet(register: Register, *, first: date, last: date, lot: str = "") -> VisitSheet:
+    """Everything of a period (both days included), with a trace back and forth for a chosen lot.
+
+    Without a chosen lot the newest dish of the period's animals is traced, or nothing where there is none.
+    """
+    if last < first:
+        raise Refusal("The period ends before it begins.", "Swap the two dates.", "last")
+    start, end = span(first, last)
+    with register.store.reading() as connection:
+        read = Assembler(connection, register.today())
+        found = look_carcasses.received_between(connection, start, end, _MOST_DELIVERIES)
+        deliveries = read.carcasses(found[::-1])
+        holds = tuple(read.hold(row) for row in look_carcasses.holds_between(connection, start, end))
+        amendments = tuple(
+            Amendment(
+                at=instant(row.written_at), by=read.initials(row.person), code=code_of(row.lot_id),
+                field=row.field.replace("_", " "), old=_weight(row.field, row.old),
+                new=_weight(row.field, row.new), reason=row.reason,
+            )
+            for row in look_carcasses.amendments_between(connection, start, end)
+        )
+        late = lines(read, look_carcasses.late_between(connection, start, end, LATE_SECONDS))
+        used = {one.supplier.code for one in deliveries}
+        suppliers = tuple(one for one in read.suppliers.values() if one.code in used)
+        larder = read.larder()
+        head = Seal(*journal.head_of(connection))
+    one_trace = trace(register, lot) if lot else None
+    animal = trace(register, one_trace.animals[0].code) if one_trace and one_trace.animals else None
+    return VisitSheet(
+        larder=larder, first_day=first, last_day=last, printed_at=register.clock(), deliveries=deliveries,
+        holds=holds, refusals=tuple(one for one in deliveries if one.decision == Decision.REJECT),
+        amendments=amendments, late_entries=late, suppliers=suppliers, trace=one_trace, animal_trace=animal,
+        seal=head, eight_fields=tuple(eight_fields(one, larder) for one in deliveries),
+        dealer_rows=tuple(dealer_row(one) for one in deliveries),
+    )
+
+
+def _weight(field: str, text: str) -> str:
+    return kilos(int(text)) if field == "weight" and text else text
+
+
+def eight_fields(carcass: Carcass, larder: Larder) -> Fields:
+    """Regulation (EU) 931/2011, Article 3(1), (a) to (h), for one delivery in, in the order of the text."""
+    supplier = carcass.supplier
+    reference = f"{carcass.code}" + (f", supplier's tag {carcass.tag}" if carcass.tag else "")
+    dispatched = carcass.dispatched_on
+    same = "the same"
+    return (
+        ("description of the food", f"{carcass.title}, {carcass.origin_words}, {carcass.basis_words}"),
+        ("quantity", f"{carcass.count} × {kilos(carcass.grams_received)}" if carcass.count == 1
+         else f"{carcass.count} bodies, {kilos(carcass.grams_received)}"),
+        ("dispatched from, name and address", _joined(supplier.name, supplier.address)),
+        ("consignor or owner, if different", same),
+        ("dispatched to, name and address", _joined(larder.name, larder.address)),
+        ("consignee or owner, if different", same),
+        ("lot, batch or consignment reference", reference),
+        ("date of dispatch", day_text(dispatched) if dispatched
+         else f"not stated; received {day_text(wall_day(carcass.received_at))}"),
+    )
+
+
+def dealer_row(carcass: Carcass) -> Fields:
+    """The Scottish dealer's record, by the four entries a council's summary of the form lists."""
+    return (
+        ("date bought or received", wall_text(carcass.received_at)),
+        ("name and address of the person it came from",
+         _joined(carcass.supplier.name, carcass.supplier.address)),
+        ("number of carcasses and sex", f"{carcass.count}, {carcass.sex}"),
+        ("species, if it can be identified", carcass.species_name),
+    )
+
+
+def _joined(name: str, address: str) -> str:
+    return f"{name}, {address}" if address else f"{name} (address not stated)"

@@ -1,0 +1,129 @@
+"""One act, one unit of work: begin, rule, seal, project, commit. Every act goes through `perform`."""
+
+from __future__ import annotations
+
+import unicodedata
+import uuid
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from typing import Any
+
+from gametrace.store.engine import Connection
+
+from gametrace.domain.codes import code_of, next_lot_id
+from gametrace.domain.errors import Refusal
+from gametrace.domain.findings import Finding
+from gametrace.register.clock import instant_text, wall_day
+from gametrace.register.opening import Register
+from gametrace.register.records import Changes
+from gametrace.store import rows
+from gametrace.store.journal import Entry, append, entry_with_key
+from gametrace.store.projection import project
+
+_AHEAD = timedelta(minutes=5)  # clocks of two stations differ a little
+ROLES = ("tutor", "technician", "student", "officer")
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """What an act has decided to write. `created` are codes for people, first one first."""
+
+    body: dict[str, Any]
+    codes: tuple[str, ...] = ()
+    created: tuple[str, ...] = ()
+    findings: tuple[Finding, ...] = ()
+
+
+class Work:
+    """What an act sees while it decides: the tables, the time, and numbers to give out."""
+
+    def __init__(self, connection: Connection, register: Register, happened_at: datetime) -> None:
+        self.connection = connection
+        self.happened_at = happened_at
+        self.written_at = register.clock()
+        self._last_lot = rows.last_lot_id(connection)
+        self._last_hold = rows.last_hold_id(connection)
+
+    def new_lot(self) -> int:
+        """The next lot number; numbers are never used again, even when this act is undone by an error."""
+        self._last_lot = next_lot_id(self._last_lot, wall_day(self.written_at).year)
+        return self._last_lot
+
+    def new_hold(self, sort: str, reason: str) -> dict[str, Any]:
+        """A hold with the next number, as entries spell it."""
+        self._last_hold += 1
+        return {"hold": self._last_hold, "sort": str(sort), "reason": reason}
+
+    @property
+    def day(self) -> date:
+        """The larder's day on which it happened."""
+        return wall_day(self.happened_at)
+
+
+def perform(
+    register: Register, kind: str, decide: Callable[[Work], Plan], *, by: str,
+    happened_at: datetime | None = None, key: str | None = None, needs_role: tuple[str, ...] = (),
+) -> Changes:
+    """Run `decide` inside one unit of work, seal what it planned, and say what changed.
+
+    An act done again with the same `key` writes nothing and returns what the first one did. Raises the
+    Refusal of `decide`, a Refusal for an unknown person or a time to come, or Trouble; then nothing changed.
+    """
+    now = register.clock()
+    when = happened_at or now
+    if when.tzinfo is None:
+        raise ValueError("happened_at needs a time zone")
+    if when > now + _AHEAD:
+        raise Refusal(
+            "That time is still to come.", "Give the time it happened, or leave it for now.", "happened_at"
+        )
+    with register.store.writing() as connection:
+        if key and (done := entry_with_key(connection, key)):
+            return _changes(done, rows.created_by(done), was_repeat=True)
+        _check_person(connection, by, needs_role)
+        plan = decide(Work(connection, register, when))
+        entry = append(
+            connection, kind=kind, body=plan.body, by=by, happened_at=instant_text(when),
+            written_at=instant_text(now), key=key or str(uuid.uuid4()),
+        )
+        project(connection, entry)
+    return Changes(
+        seq=entry.seq, kind=kind, codes=plan.codes or plan.created, created=plan.created,
+        findings=plan.findings,
+    )
+
+
+def _changes(entry: Entry, created: list[int | str], *, was_repeat: bool) -> Changes:
+    codes = tuple(code_of(item) if isinstance(item, int) else item for item in created)
+    return Changes(seq=entry.seq, kind=entry.kind, codes=codes, created=codes, was_repeat=was_repeat)
+
+
+def _check_person(connection: Connection, by: str, needs_role: tuple[str, ...]) -> None:
+    if not by and not rows.has_people(connection):
+        return  # the very first acts of a new register
+    role = rows.active_role(connection, by)
+    if role is None:
+        raise Refusal("Nobody has been chosen.", "Choose who you are at the top of the window.", "by")
+    if role == "officer":
+        raise Refusal("An officer may look at everything and change nothing.", "Let the larder write it.", "by")
+    if needs_role and role not in needs_role:
+        raise Refusal(
+            f"A {role} may not do this.", f"Ask a {' or '.join(needs_role)} to do it under their own name.", "by"
+        )
+
+
+def clean(text: str, field: str, *, most: int = 200, needed: str = "") -> str:
+    """Text as it is kept: trimmed, composed, without control characters. Refuses what is too long.
+
+    `needed` is the sentence for when it is empty and must not be.
+    """
+    kept = unicodedata.normalize("NFC", text)
+    kept = "".join(c for c in kept if c == "\n" or unicodedata.category(c) not in ("Cc", "Cs")).strip()
+    if len(kept) > most:
+        raise Refusal(
+            f"That is {len(kept):,} characters; {most:,} fit here.", "Shorten it to what matters.", field
+        )
+    if needed and not kept:
+        raise Refusal(needed, "", field)
+    return kept

@@ -1,0 +1,189 @@
+"""Opens a register file correctly, or says in a sentence why not.
+
+WAL, synchronous FULL, foreign keys on, every pragma read back; the file is ours only if application_id and
+user_version say so. Everything that is particular to SQLite is in this module.
+"""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+from urllib.parse import quote
+
+from sqlalchemy import Connection, Engine, create_engine, event
+
+from gametrace.domain.errors import Trouble
+from gametrace.store.troubles import as_trouble
+
+APPLICATION_ID = 0x47545231  # 'GTR1'
+SCHEMA_VERSION = 1
+_BUSY_MILLISECONDS = 5_000
+_PRAGMAS = {
+    "foreign_keys": ("ON", 1),
+    "journal_mode": ("WAL", "wal"),
+    "synchronous": ("FULL", 2),
+    "busy_timeout": (str(_BUSY_MILLISECONDS), _BUSY_MILLISECONDS),
+}
+
+
+class Store:
+    """One register file, open. Use `reading()` for questions and `writing()` for acts; both close cleanly."""
+
+    def __init__(self, path: Path, engine: Engine) -> None:
+        self.path = path
+        self._engine = engine
+        self._writer = engine.execution_options(begin_with="BEGIN IMMEDIATE")
+
+    @contextmanager
+    def reading(self) -> Iterator[Connection]:
+        """A consistent view of the register; nothing can be written through it by mistake of order."""
+        with as_trouble(), self._engine.begin() as connection:
+            yield connection
+
+    @contextmanager
+    def writing(self) -> Iterator[Connection]:
+        """One unit of work: committed whole when the block ends, undone whole when it raises.
+
+        BEGIN IMMEDIATE, because a read that later writes fails at once however long the busy timeout is.
+        """
+        with as_trouble(), self._writer.begin() as connection:
+            yield connection
+
+    def close(self) -> None:
+        self._engine.dispose()
+
+
+def open_store(path: Path, *, create: bool) -> Store:
+    """Open the register at `path`; make a new one when there is none and `create` is set.
+
+    Raises Trouble for a missing, empty, foreign, damaged, newer, locked or unreadable file; the file is
+    left as it was.
+    """
+    is_new = not path.exists()
+    if is_new and not create:
+        raise Trouble(f"There is no register at {path}.", "Check the name, or open the window to start one.")
+    if path.is_dir():
+        raise Trouble(f"{path} is a folder, not a register.", "Name a file in it.")
+    if is_new:
+        _reserve(path)
+    else:
+        _inspect(path)
+    store = Store(path, _engine(path))
+    try:
+        if is_new:
+            _create_tables(store)
+    except BaseException:
+        store.close()
+        if is_new:
+            path.unlink(missing_ok=True)
+        raise
+    return store
+
+
+def memory_store() -> Store:
+    """A register in memory, for rebuilding beside a live one."""
+    from sqlalchemy.pool import StaticPool
+
+    engine = create_engine("sqlite://", poolclass=StaticPool)
+    _listen(engine, {"foreign_keys": _PRAGMAS["foreign_keys"]})
+    store = Store(Path(":memory:"), engine)
+    _create_tables(store)
+    return store
+
+
+def _reserve(path: Path) -> None:
+    """Make the file private (0600) before anything is written to it."""
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
+    except OSError as error:
+        raise Trouble(
+            f"A register cannot be made at {path}: {error.strerror}.",
+            "Choose a folder you may write to, or free some space.",
+        ) from error
+
+
+def _inspect(path: Path) -> None:
+    """Refuse a file that is not a register of this version, without opening it for writing."""
+    try:
+        size, head = path.stat().st_size, path.open("rb").read(16)
+    except OSError as error:
+        raise Trouble(
+            f"The register at {path} cannot be read: {error.strerror}.",
+            "Ask whoever looks after the computer for the right to read it.",
+        ) from error
+    if size == 0:
+        raise Trouble(
+            f"{path} is empty: there is no register in it.",
+            "Restore a backup, or remove the empty file to start a new register.",
+        )
+    if head != b"SQLite format 3\x00":
+        raise Trouble(f"{path} is not a register.", "Choose another file; this one was left untouched.")
+    with as_trouble():
+        application_id, version = _identity(path)
+    if application_id != APPLICATION_ID:
+        raise Trouble(
+            f"{path} belongs to another program.", "Choose another file; this one was left untouched."
+        )
+    if version > SCHEMA_VERSION:
+        raise Trouble(
+            f"{path} was written by a newer gametrace (file version {version}, this program knows "
+            f"{SCHEMA_VERSION}).",
+            "Open it with the newer program; this one left it untouched.",
+        )
+
+
+def _identity(path: Path) -> tuple[int, int]:
+    connection = sqlite3.connect(f"file:{quote(str(path))}?mode=ro", uri=True, timeout=5)
+    try:
+        application_id = connection.execute("PRAGMA application_id").fetchone()[0]
+        version = connection.execute("PRAGMA user_version").fetchone()[0]
+        if application_id == APPLICATION_ID:
+            connection.execute("SELECT seq FROM entry LIMIT 1").fetchone()
+        return application_id, version
+    except sqlite3.OperationalError as error:
+        if "no such table" in str(error):
+            raise Trouble(
+                f"{path} is damaged: its journal is missing.", "Restore the last good backup."
+            ) from error
+        raise
+    finally:
+        connection.close()
+
+
+def _engine(path: Path) -> Engine:
+    engine = create_engine("sqlite:///" + str(path))
+    _listen(engine, _PRAGMAS)
+    return engine
+
+
+def _listen(engine: Engine, pragmas: dict[str, tuple[str, Any]]) -> None:
+    def on_connect(connection: sqlite3.Connection, _record: object) -> None:
+        connection.isolation_level = None  # we begin our own transactions, see on_begin
+        for name, (value, expected) in pragmas.items():
+            connection.execute(f"PRAGMA {name} = {value}")
+            found = connection.execute(f"PRAGMA {name}").fetchone()[0]
+            if found != expected:
+                raise Trouble(
+                    f"This disk does not let the register be written safely ({name} stays {found}).",
+                    "Keep the register on a local disk you may write to.",
+                )
+
+    def on_begin(connection: Connection) -> None:
+        connection.exec_driver_sql(connection.get_execution_options().get("begin_with", "BEGIN"))
+
+    event.listen(engine, "connect", on_connect)
+    event.listen(engine, "begin", on_begin)
+
+
+def _create_tables(store: Store) -> None:
+    from gametrace.store import tables  # late: importing SQLModel costs a start-up dearly
+
+    with store.writing() as connection:
+        tables.metadata.create_all(connection)
+        connection.exec_driver_sql(f"PRAGMA application_id = {APPLICATION_ID}")
+        connection.exec_driver_sql(f"PRAGMA user_version = {SCHEMA_VERSION}")

@@ -1,0 +1,111 @@
+"""Is the register whole? The seal, the tables against a replay, foreign keys, the graph's own sums.
+
+`problems` returns sentences and never stops at the first; `rebuild` throws the tables away and plays them anew.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable, Iterator
+
+from sqlalchemy import Connection, text
+
+from gametrace.domain.errors import Trouble
+from gametrace.store.engine import Store, memory_store
+from gametrace.store.journal import broken_at, entries, head_of
+from gametrace.store.projection import project
+
+Progress = Callable[[int, int], None]
+
+
+def _silent(_done: int, _of: int) -> None:
+    return
+
+
+def problems(store: Store, progress: Progress = _silent) -> Iterator[tuple[str, str]]:
+    """(code, sentence) for everything that is not as it should be."""
+    with store.reading() as connection:
+        for row in connection.exec_driver_sql("PRAGMA quick_check"):
+            if row[0] != "ok":
+                yield "file-damaged", f"The file itself is damaged: {row[0]}."
+        broken = broken_at(connection)
+        if broken:
+            seq, why = broken
+            yield "seal-broken", (
+                f"The journal does not hold at entry {seq}: {why}. Entries 1 to {seq - 1} are intact."
+            )
+            return
+        for row in connection.exec_driver_sql("PRAGMA foreign_key_check"):
+            yield "loose-end", f"A row of table {row[0]} points to something that is not there."
+        yield from _sums(connection)
+        yield from _against_replay(connection, progress)
+
+
+def _sums(connection: Connection) -> Iterator[tuple[str, str]]:
+    """Weight is conserved in every lot, whatever the projections did."""
+    rows = connection.execute(
+        text(
+            "SELECT id FROM lot WHERE grams_in <> grams_left + unaccounted + "
+            "(SELECT COALESCE(SUM(grams), 0) FROM lineage WHERE parent = lot.id) OR grams_left < 0"
+        )
+    )
+    for row in rows:
+        yield "weights-do-not-balance", f"The weights of lot {row.id} do not add up."
+
+
+def _against_replay(connection: Connection, progress: Progress) -> Iterator[tuple[str, str]]:
+    from gametrace.store.tables import READING_TABLES
+
+    fresh = memory_store()
+    try:
+        with fresh.writing() as replay:
+            _play(connection, replay, progress)
+            for table in READING_TABLES:
+                if fingerprint(connection, table) != fingerprint(replay, table):
+                    yield "tables-differ", (
+                        f"Table {table} is not what the journal says. Rebuild the tables to put it right."
+                    )
+    finally:
+        fresh.close()
+
+
+def _play(journal: Connection, tables: Connection, progress: Progress) -> None:
+    total, _ = head_of(journal)
+    for entry in entries(journal):
+        project(tables, entry)
+        if entry.seq % 1_000 == 0:
+            progress(entry.seq, total)
+    progress(total, total)
+
+
+def fingerprint(connection: Connection, table: str) -> str:
+    """SHA-256 over every row of a table in key order."""
+    from gametrace.store.tables import metadata
+
+    keys = ", ".join(f'"{column.name}"' for column in metadata.tables[table].primary_key)
+    columns = ", ".join(f'"{column.name}"' for column in metadata.tables[table].columns)
+    total = hashlib.sha256()
+    for row in connection.exec_driver_sql(f"SELECT {columns} FROM {table} ORDER BY {keys}"):
+        total.update(repr(tuple(row)).encode())
+    return total.hexdigest()
+
+
+def rebuild(store: Store, progress: Progress = _silent) -> int:
+    """Throw the reading tables away and play the journal again, in one unit of work. Returns entries played.
+
+    Raises Trouble, and changes nothing, when the journal itself does not hold.
+    """
+    from gametrace.store import tables
+
+    with store.writing() as connection:
+        if broken := broken_at(connection):
+            raise Trouble(
+                f"The journal does not hold at entry {broken[0]}: {broken[1]}.",
+                "The tables were left as they are. Restore the last good backup.",
+            )
+        connection.exec_driver_sql("PRAGMA defer_foreign_keys = ON")
+        doomed = [tables.metadata.tables[name] for name in tables.READING_TABLES]
+        tables.metadata.drop_all(connection, tables=doomed)
+        tables.metadata.create_all(connection, tables=doomed)
+        _play(connection, connection, progress)
+        return head_of(connection)[0]

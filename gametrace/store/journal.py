@@ -1,0 +1,110 @@
+"""The journal: entries appended once, each sealing the one before. This is the register.
+
+An entry is canonical JSON with `seq`, `kind`, `version`, `happened_at`, `written_at`, `by`, `key`, `body` and
+`previous`; its seal is the SHA-256 of that text. Anyone can re-compute the chain with SHA-256 and JSON alone.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from sqlalchemy import Connection, text
+
+from gametrace.domain.canonical import canonical, digest
+
+FIRST_SEAL = "0" * 64  # what the first entry names as `previous`
+ENTRY_VERSION = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One frozen entry. Instants are UTC text; `body` holds text, whole numbers, true/false, null."""
+
+    seq: int
+    kind: str
+    happened_at: str
+    written_at: str
+    by: str
+    key: str
+    body: dict[str, Any]
+    version: int = ENTRY_VERSION
+
+
+def append(
+    connection: Connection, *, kind: str, body: dict[str, Any], by: str, happened_at: str, written_at: str,
+    key: str,
+) -> Entry:
+    """Append one entry inside the caller's unit of work and return it. Projecting it is the caller's."""
+    count, head = head_of(connection)
+    entry = Entry(count + 1, kind, happened_at, written_at, by, key, body)
+    spelled = canonical(
+        {
+            "seq": entry.seq, "kind": kind, "version": ENTRY_VERSION, "happened_at": happened_at,
+            "written_at": written_at, "by": by, "key": key, "body": body, "previous": head,
+        }
+    )
+    connection.execute(
+        text("INSERT INTO entry (seq, key, text, seal) VALUES (:seq, :key, :text, :seal)"),
+        {"seq": entry.seq, "key": key, "text": spelled, "seal": digest(spelled)},
+    )
+    return entry
+
+
+def head_of(connection: Connection) -> tuple[int, str]:
+    """How many entries there are, and the last one's seal."""
+    row = connection.execute(text("SELECT seq, seal FROM entry ORDER BY seq DESC LIMIT 1")).first()
+    return (row.seq, row.seal) if row else (0, FIRST_SEAL)
+
+
+def entry_with_key(connection: Connection, key: str) -> Entry | None:
+    """The entry an act with this idempotency key already wrote, if it did."""
+    row = connection.execute(text("SELECT text FROM entry WHERE key = :key"), {"key": key}).first()
+    return _entry(row.text) if row else None
+
+
+def entries(connection: Connection, seqs: list[int] | None = None) -> Iterator[Entry]:
+    """All entries in order, or those numbered in `seqs`."""
+    if seqs is None:
+        rows = connection.execution_options(yield_per=1_000).execute(
+            text("SELECT text FROM entry ORDER BY seq")
+        )
+        yield from (_entry(row.text) for row in rows)
+        return
+    for seq in seqs:
+        row = connection.execute(text("SELECT text FROM entry WHERE seq = :seq"), {"seq": seq}).one()
+        yield _entry(row.text)
+
+
+def lines(connection: Connection) -> Iterator[tuple[int, str, str]]:
+    """(seq, text, seal) of every entry in order, as stored: what the chain check and the export read."""
+    rows = connection.execution_options(yield_per=1_000).execute(
+        text("SELECT seq, text, seal FROM entry ORDER BY seq")
+    )
+    yield from ((row.seq, row.text, row.seal) for row in rows)
+
+
+def broken_at(connection: Connection) -> tuple[int, str] | None:
+    """The first entry whose seal, order or link does not hold, with why; None when the chain is whole."""
+    previous, expected = FIRST_SEAL, 1
+    for seq, spelled, seal in lines(connection):
+        if seq != expected:
+            return expected, f"entry {expected} is missing"
+        if digest(spelled) != seal:
+            return seq, "its text is not what was sealed"
+        try:
+            parsed = json.loads(spelled)
+            link, own = parsed["previous"], parsed["seq"]
+        except (ValueError, KeyError, TypeError):
+            return seq, "it cannot be read"
+        if link != previous or own != seq:
+            return seq, "it does not follow the entry before it"
+        previous, expected = seal, seq + 1
+    return None
+
+
+def _entry(spelled: str) -> Entry:
+    parsed = json.loads(spelled)
+    return Entry(**{name: parsed[name] for name in Entry.__slots__})

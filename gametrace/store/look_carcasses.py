@@ -1,0 +1,143 @@
+"""Every question about animals, holds and the visit's period that needs SQL."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from sqlalchemy import Connection, Row
+
+from gametrace.store.rows import every, in_list
+
+Rows = Sequence[Row[Any]]
+
+
+def carcass_rows(connection: Connection, lots: Iterable[int]) -> Rows:
+    """The whole paper of these animals, with when their delivery was written down and by whom."""
+    return every(
+        connection,
+        "SELECT carcass.*, lot.made_by AS received_by, "
+        "(SELECT happening.written_at FROM lot_entry JOIN happening ON happening.seq = lot_entry.seq "
+        " WHERE lot_entry.lot_id = carcass.lot_id ORDER BY lot_entry.seq LIMIT 1) AS written_at "
+        "FROM carcass JOIN lot ON lot.id = carcass.lot_id "
+        f"WHERE carcass.lot_id IN ({in_list(lots)}) ORDER BY carcass.lot_id",
+    )
+
+
+def received_between(connection: Connection, first: str, last: str, limit: int) -> list[int]:
+    """Animals received in a span of UTC instants (end excluded), newest first."""
+    rows = every(
+        connection,
+        "SELECT lot_id FROM carcass WHERE received_at >= :first AND received_at < :last "
+        "ORDER BY received_at DESC, lot_id DESC LIMIT :limit",
+        first=first, last=last, limit=limit,
+    )
+    return [row.lot_id for row in rows]
+
+
+def hanging(connection: Connection) -> list[int]:
+    rows = every(
+        connection,
+        "SELECT id FROM lot WHERE kind IN ('carcass', 'batch') AND grams_left > 0 ORDER BY id",
+    )
+    return [row.id for row in rows]
+
+
+def with_tag(connection: Connection, tag: str, supplier: str = "") -> list[int]:
+    rows = every(
+        connection,
+        "SELECT lot_id FROM carcass WHERE tag = :tag COLLATE NOCASE AND (:supplier = '' OR "
+        "supplier = :supplier) ORDER BY lot_id DESC",
+        tag=tag, supplier=supplier,
+    )
+    return [row.lot_id for row in rows]
+
+
+def with_declaration(connection: Connection, number: str) -> list[int]:
+    rows = every(
+        connection,
+        "SELECT lot_id FROM carcass WHERE declaration_number = :number COLLATE NOCASE ORDER BY lot_id DESC",
+        number=number,
+    )
+    return [row.lot_id for row in rows]
+
+
+def of_supplier(connection: Connection, supplier: str) -> list[int]:
+    rows = every(
+        connection, "SELECT lot_id FROM carcass WHERE supplier = :supplier ORDER BY lot_id", supplier=supplier
+    )
+    return [row.lot_id for row in rows]
+
+
+def readings_of(connection: Connection, lots: Iterable[int]) -> dict[int, list[tuple[str, int]]]:
+    found: dict[int, list[tuple[str, int]]] = defaultdict(list)
+    rows = every(
+        connection, f"SELECT * FROM reading WHERE lot_id IN ({in_list(lots)}) ORDER BY lot_id, position"
+    )
+    for row in rows:
+        found[row.lot_id].append((row.place, row.tenths_c))
+    return found
+
+
+def findings_of(connection: Connection, lots: Iterable[int]) -> dict[int, list[Row[Any]]]:
+    found: dict[int, list[Row[Any]]] = defaultdict(list)
+    rows = every(
+        connection, f"SELECT * FROM finding WHERE lot_id IN ({in_list(lots)}) ORDER BY lot_id, position"
+    )
+    for row in rows:
+        found[row.lot_id].append(row)
+    return found
+
+
+def holds_of(connection: Connection, lots: Iterable[int]) -> dict[int, list[Row[Any]]]:
+    found: dict[int, list[Row[Any]]] = defaultdict(list)
+    for row in every(connection, f"SELECT * FROM hold WHERE lot_id IN ({in_list(lots)}) ORDER BY id"):
+        found[row.lot_id].append(row)
+    return found
+
+
+def open_holds(connection: Connection) -> Rows:
+    return every(connection, "SELECT * FROM hold WHERE released_at IS NULL AND sort = 'hold' ORDER BY id")
+
+
+def holds_between(connection: Connection, first: str, last: str) -> Rows:
+    """Holds, rejections and specimens that stood at any time in the span."""
+    return every(
+        connection,
+        "SELECT * FROM hold WHERE placed_at < :last AND (released_at IS NULL OR released_at >= :first) "
+        "ORDER BY id",
+        first=first, last=last,
+    )
+
+
+def hold_row(connection: Connection, hold: int) -> Row[Any] | None:
+    rows = every(connection, "SELECT * FROM hold WHERE id = :hold", hold=hold)
+    return rows[0] if rows else None
+
+
+def amendments_between(connection: Connection, first: str, last: str) -> Rows:
+    """Corrections: a given value changed. Blanks filled in later are not corrections and are left out."""
+    return every(
+        connection,
+        "SELECT amendment.*, happening.written_at, happening.person FROM amendment "
+        "JOIN happening ON happening.seq = amendment.seq WHERE happening.written_at >= :first AND "
+        "happening.written_at < :last AND amendment.old <> '' ORDER BY amendment.seq, amendment.position",
+        first=first, last=last,
+    )
+
+
+def late_between(connection: Connection, first: str, last: str, seconds: int) -> list[int]:
+    """Entries written more than `seconds` after what they tell of, in order."""
+    rows = every(
+        connection,
+        "SELECT seq FROM happening WHERE written_at >= :first AND written_at < :last AND "
+        "late_seconds > :late ORDER BY seq",
+        first=first, last=last, late=seconds,
+    )
+    return [row.seq for row in rows]
+
+
+def entries_of(connection: Connection, lot: int) -> list[int]:
+    rows = every(connection, "SELECT seq FROM lot_entry WHERE lot_id = :lot ORDER BY seq", lot=lot)
+    return [row.seq for row in rows]

@@ -1,0 +1,154 @@
+"""Every question about lots that needs SQL: one lot, lists of them, what stops them, what they came from."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from typing import Any, NamedTuple
+
+from sqlalchemy import Connection, Row
+
+from gametrace.store.rows import every, in_list, one
+
+Rows = Sequence[Row[Any]]
+
+
+class Stop(NamedTuple):
+    """An unlifted hold that reaches a lot, and where it was put."""
+
+    hold_id: int
+    sort: str
+    reason: str
+    held_lot: int
+
+
+def lot_row(connection: Connection, lot: int) -> Row[Any] | None:
+    return one(connection, "SELECT * FROM lot WHERE id = :lot", lot=lot)
+
+
+def lot_rows(connection: Connection, lots: Iterable[int]) -> Rows:
+    return every(connection, f"SELECT * FROM lot WHERE id IN ({in_list(lots)}) ORDER BY id")
+
+
+def stops_on(connection: Connection, lots: Iterable[int]) -> dict[int, list[Stop]]:
+    """What stops each of these lots, worst word first left to domain.lots.state_of."""
+    found: dict[int, list[Stop]] = defaultdict(list)
+    rows = every(
+        connection,
+        "SELECT stop.lot_id, hold.id, hold.sort, hold.reason, hold.lot_id AS held_lot FROM stop "
+        f"JOIN hold ON hold.id = stop.hold_id WHERE stop.lot_id IN ({in_list(lots)}) ORDER BY hold.id",
+    )
+    for row in rows:
+        found[row.lot_id].append(Stop(row.id, row.sort, row.reason, row.held_lot))
+    return found
+
+
+def stock_rows(connection: Connection) -> Rows:
+    """Packs, parts and mixes with something left, the one to use first on top."""
+    return every(
+        connection,
+        "SELECT * FROM lot WHERE grams_left > 0 AND kind IN ('pack', 'part', 'mix') "
+        "ORDER BY use_by IS NULL, use_by, id",
+    )
+
+
+def block_rows(connection: Connection) -> Rows:
+    """What may lie on the block: whole or opened lots of meat with something left."""
+    return every(
+        connection,
+        "SELECT * FROM lot WHERE grams_left > 0 AND kind IN ('carcass', 'batch', 'part', 'mix') "
+        "ORDER BY status <> 'open', id",
+    )
+
+
+def open_block_rows(connection: Connection) -> Rows:
+    return every(connection, "SELECT * FROM lot WHERE status = 'open' AND grams_left > 0 ORDER BY id")
+
+
+def dish_rows(connection: Connection, limit: int) -> Rows:
+    return every(
+        connection, "SELECT * FROM lot WHERE kind = 'dish' ORDER BY id DESC LIMIT :limit", limit=limit
+    )
+
+
+def shelved_rows(connection: Connection) -> Rows:
+    """Everything that stands somewhere, by place."""
+    return every(
+        connection,
+        "SELECT * FROM lot WHERE grams_left > 0 AND place <> '' AND kind IN "
+        "('carcass', 'batch', 'pack', 'part', 'mix') ORDER BY place, id",
+    )
+
+
+def children_rows(connection: Connection, lot: int) -> Rows:
+    """What was made of a lot, with the grams it gave to each."""
+    return every(
+        connection,
+        "SELECT lot.*, lineage.grams AS given FROM lineage JOIN lot ON lot.id = lineage.child "
+        "WHERE lineage.parent = :lot ORDER BY lot.id",
+        lot=lot,
+    )
+
+
+def parents_of(connection: Connection, lot: int) -> list[tuple[int, int]]:
+    rows = every(connection, "SELECT parent, grams FROM lineage WHERE child = :lot ORDER BY parent", lot=lot)
+    return [(row.parent, row.grams) for row in rows]
+
+
+def dish_details(connection: Connection, lots: Iterable[int]) -> dict[int, Row[Any]]:
+    rows = every(connection, f"SELECT * FROM dish WHERE lot_id IN ({in_list(lots)})")
+    return {row.lot_id: row for row in rows}
+
+
+def lot_on_hook(connection: Connection, place: str) -> int | None:
+    row = one(
+        connection,
+        "SELECT id FROM lot WHERE place = :place AND grams_left > 0 AND kind IN ('carcass', 'batch') LIMIT 1",
+        place=place,
+    )
+    return row.id if row else None
+
+
+def labels_printed(connection: Connection, lot: int) -> int:
+    row = one(connection, "SELECT COALESCE(SUM(times), 0) AS n FROM label_print WHERE lot_id = :lot", lot=lot)
+    return int(row.n) if row else 0
+
+
+def find_dishes(connection: Connection, words: str, limit: int) -> list[int]:
+    """Dishes whose name starts with, or else holds, the words; newest first."""
+    rows = every(
+        connection,
+        "SELECT lot_id FROM dish WHERE name LIKE :words ESCAPE '\\' ORDER BY lot_id DESC LIMIT :limit",
+        words=f"%{_literal(words)}%", limit=limit,
+    )
+    return [row.lot_id for row in rows]
+
+
+def find_lots(connection: Connection, words: str, limit: int) -> list[int]:
+    """Lots whose name holds the words; newest first."""
+    rows = every(
+        connection,
+        "SELECT id FROM lot WHERE name LIKE :words ESCAPE '\\' AND kind NOT IN ('drying') "
+        "ORDER BY id DESC LIMIT :limit",
+        words=f"%{_literal(words)}%", limit=limit,
+    )
+    return [row.id for row in rows]
+
+
+def _literal(words: str) -> str:
+    return words.replace("\\", "\\\\").replace("%", "\\%").replace("_", "\\_")
+
+
+def counts(connection: Connection) -> Row[Any]:
+    """How much waits at each station, in one look."""
+    row = one(
+        connection,
+        "SELECT (SELECT COUNT(*) FROM lot WHERE kind IN ('carcass', 'batch') AND grams_left > 0 "
+        "AND id NOT IN (SELECT stop.lot_id FROM stop JOIN hold ON hold.id = stop.hold_id WHERE hold.sort = 'rejected')) "
+        "AS hanging, "
+        "(SELECT COUNT(*) FROM lot WHERE status = 'open' AND grams_left > 0) AS open_blocks, "
+        "(SELECT COUNT(*) FROM lot WHERE kind = 'pack' AND grams_left > 0) AS packs, "
+        "(SELECT COUNT(*) FROM hold WHERE released_at IS NULL AND sort = 'hold') AS holds",
+    )
+    assert row is not None
+    return row

@@ -1,0 +1,37 @@
+"""Every question about people, suppliers and places that needs SQL."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from sqlalchemy import Connection, Row
+
+from gametrace.store.rows import every, one
+
+Rows = Sequence[Row[Any]]
+
+
+def person_rows(connection: Connection) -> Rows:
+    return every(connection, "SELECT * FROM person ORDER BY code")
+
+
+def supplier_rows(connection: Connection) -> Rows:
+    return every(connection, "SELECT * FROM supplier ORDER BY code")
+
+
+def place_rows(connection: Connection) -> Rows:
+    return every(connection, "SELECT * FROM place ORDER BY store, position, code")
+
+
+def place_row(connection: Connection, code: str) -> Row[Any] | None:
+    return one(connection, "SELECT * FROM place WHERE code = :code COLLATE NOCASE", code=code)
+
+
+def store_count(connection: Connection) -> int:
+    row = one(connection, "SELECT COUNT(*) AS n FROM place WHERE kind = 'store'")
+    return int(row.n) if row else 0
+
+
+def supplier_row(connection: Connection, code: str) -> Row[Any] | None:
+    return one(connection, "SELECT * FROM supplier WHERE code = :code", code=code)

@@ -1,0 +1,44 @@
+"""Plays entries into the tables: the only code that changes them, live and when rebuilding alike.
+
+One function a kind of entry, found by its name. A projector reads nothing but the entry and the tables, and
+decides nothing: what was allowed was ruled on before the entry was sealed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import datetime
+
+from sqlalchemy import Connection, text
+
+from gametrace.store.journal import Entry
+from gametrace.store.projection import animals, lots, people
+
+_PROJECTORS: dict[str, Callable[[Connection, Entry], None]] = {
+    **people.PROJECTORS,
+    **animals.PROJECTORS,
+    **lots.PROJECTORS,
+}
+
+
+def project(connection: Connection, entry: Entry) -> None:
+    """Let the tables follow one entry. Raises KeyError for a kind this program does not know (a bug)."""
+    connection.execute(
+        text(
+            "INSERT INTO happening (seq, kind, happened_at, written_at, late_seconds, person) "
+            "VALUES (:seq, :kind, :happened_at, :written_at, :late_seconds, :person)"
+        ),
+        {
+            "seq": entry.seq, "kind": entry.kind, "happened_at": entry.happened_at,
+            "written_at": entry.written_at, "late_seconds": _late_seconds(entry), "person": entry.by,
+        },
+    )
+    _PROJECTORS[entry.kind](connection, entry)
+
+
+def _late_seconds(entry: Entry) -> int:
+    written, happened = (datetime.fromisoformat(at) for at in (entry.written_at, entry.happened_at))
+    return int((written - happened).total_seconds())
+
+
+KINDS = frozenset(_PROJECTORS)

@@ -1,0 +1,90 @@
+"""Plays what happens to whole animals: received, amended, dressed."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from sqlalchemy import Connection, text
+
+from gametrace.store.journal import Entry
+from gametrace.store.projection.rows import add_lot, insert, note_entry, place_hold, set_aside, update
+
+
+def _delivery_received(connection: Connection, entry: Entry) -> None:
+    body = entry.body
+    lot = body["lot"]
+    add_lot(connection, entry, body, parents=())
+    insert(connection, "carcass", {"lot_id": lot, **body["animal"]})
+    _write_findings(connection, lot, body["findings"])
+    _write_readings(connection, lot, body["readings"])
+    note_entry(connection, entry, [lot])
+    for hold in body["holds"]:
+        place_hold(connection, entry, hold, lot)
+
+
+def _carcass_amended(connection: Connection, entry: Entry) -> None:
+    """A field filled in or put right; the old value stays here and in the entry, the rulings are renewed."""
+    body = entry.body
+    lot = body["lot"]
+    update(connection, "carcass", "lot_id", lot, body["columns"])
+    update(connection, "lot", "id", lot, {"name": body["name"], "species": body["species"]})
+    for position, change in enumerate(body["changes"]):
+        insert(
+            connection,
+            "amendment",
+            {
+                "seq": entry.seq, "position": position, "lot_id": lot, "field": change["field"],
+                "old": change["old"], "new": change["new"], "reason": body["reason"],
+            },
+        )
+    connection.execute(text("DELETE FROM finding WHERE lot_id = :lot"), {"lot": lot})
+    _write_findings(connection, lot, body["findings"])
+    if body["readings"] is not None:
+        connection.execute(text("DELETE FROM reading WHERE lot_id = :lot"), {"lot": lot})
+        _write_readings(connection, lot, body["readings"])
+    note_entry(connection, entry, [lot])
+    for hold in body["holds"]:
+        place_hold(connection, entry, hold, lot)
+
+
+def _carcass_dressed(connection: Connection, entry: Entry) -> None:
+    body = entry.body
+    lot = body["lot"]
+    set_aside(connection, lot, body["unaccounted"])
+    for output in body["outputs"]:
+        add_lot(connection, entry, {**output, "grams_in": output["grams"]}, [(lot, output["grams"])])
+    update(
+        connection, "carcass", "lot_id", lot,
+        {"basis": body["basis"], "number_on": body["number_on"], "dressed_at": entry.happened_at},
+    )
+    note_entry(connection, entry, [lot, *(output["lot"] for output in body["outputs"])])
+
+
+def _findings_answered(connection: Connection, entry: Entry) -> None:
+    for code, reason in entry.body["reasons"].items():
+        connection.execute(
+            text("UPDATE finding SET reason = :reason WHERE lot_id = :lot AND code = :code"),
+            {"lot": entry.body["lot"], "code": code, "reason": reason},
+        )
+    note_entry(connection, entry, [entry.body["lot"]])
+
+
+def _write_findings(connection: Connection, lot: int, findings: list[dict[str, Any]]) -> None:
+    for position, finding in enumerate(findings):
+        insert(connection, "finding", {"lot_id": lot, "position": position, **finding})
+
+
+def _write_readings(connection: Connection, lot: int, readings: list[list[Any]]) -> None:
+    for position, (place, tenths_c) in enumerate(readings):
+        insert(
+            connection, "reading",
+            {"lot_id": lot, "position": position, "place": place, "tenths_c": tenths_c},
+        )
+
+
+PROJECTORS = {
+    "delivery.received": _delivery_received,
+    "carcass.amended": _carcass_amended,
+    "carcass.dressed": _carcass_dressed,
+    "findings.answered": _findings_answered,
+}

@@ -1,0 +1,129 @@
+"""Plays what happens to any lot: moved, weighed, held, divided, joined, closed, put right, labelled."""
+
+from __future__ import annotations
+
+from sqlalchemy import Connection, text
+
+from gametrace.store.journal import Entry
+from gametrace.store.projection.rows import add_lot, insert, note_entry, place_hold, set_aside, update
+
+
+def _lot_moved(connection: Connection, entry: Entry) -> None:
+    update(connection, "lot", "id", entry.body["lot"], {"place": entry.body["to"]})
+    note_entry(connection, entry, [entry.body["lot"]])
+
+
+def _lot_weighed(connection: Connection, entry: Entry) -> None:
+    """A second weighing; what is gone since the first is a drying lot of its own, so nothing vanishes."""
+    body = entry.body
+    touched = [body["lot"]]
+    if (drying := body["drying"]) is not None:
+        add_lot(connection, entry, {**drying, "grams_in": drying["grams"]}, [(body["lot"], drying["grams"])])
+        touched.append(drying["lot"])
+    note_entry(connection, entry, touched)
+
+
+def _hold_placed(connection: Connection, entry: Entry) -> None:
+    place_hold(connection, entry, entry.body, entry.body["lot"])
+    note_entry(connection, entry, [entry.body["lot"]])
+
+
+def _hold_released(connection: Connection, entry: Entry) -> None:
+    body = entry.body
+    update(
+        connection, "hold", "id", body["hold"],
+        {"released_by": entry.by, "released_at": entry.happened_at, "release_reason": body["reason"]},
+    )
+    connection.execute(text("DELETE FROM stop WHERE hold_id = :hold"), {"hold": body["hold"]})
+    note_entry(connection, entry, [body["lot"]])
+
+
+def _lot_divided(connection: Connection, entry: Entry) -> None:
+    body = entry.body
+    if body["opens"]:
+        update(connection, "lot", "id", body["lot"], {"status": "open"})
+    if body["over"]:  # within the scale's step: shown as less than nothing unaccounted, never hidden
+        set_aside(connection, body["lot"], -body["over"])
+    for output in body["outputs"]:
+        add_lot(connection, entry, {**output, "grams_in": output["grams"]}, [(body["lot"], output["grams"])])
+    note_entry(connection, entry, [body["lot"], *(output["lot"] for output in body["outputs"])])
+
+
+def _lot_closed(connection: Connection, entry: Entry) -> None:
+    lot = entry.body["lot"]
+    set_aside(connection, lot, entry.body["unaccounted"])
+    update(connection, "lot", "id", lot, {"status": "closed"})
+    note_entry(connection, entry, [lot])
+
+
+def _lots_joined(connection: Connection, entry: Entry) -> None:
+    body = entry.body
+    inputs = [(lot, grams) for lot, grams in body["inputs"]]
+    output = {**body["output"], "grams_in": sum(grams for _, grams in inputs)}
+    add_lot(connection, entry, output, inputs)
+    if body["dish"] is not None:
+        insert(connection, "dish", {"lot_id": output["lot"], **body["dish"]})
+    note_entry(connection, entry, [output["lot"], *(lot for lot, _ in inputs)])
+
+
+def _weight_corrected(connection: Connection, entry: Entry) -> None:
+    """The weight a lot was made with was wrong: its own sums and its parent's follow, the old stays on view."""
+    body = entry.body
+    lot, by = body["lot"], body["grams"] - body["was"]
+    connection.execute(
+        text(
+            "UPDATE lot SET grams_in = grams_in + :by, grams_made = grams_made + :by, "
+            "grams_left = grams_left + :by, status = CASE WHEN grams_left + :by = 0 THEN 'closed' "
+            "WHEN status = 'closed' AND unaccounted = 0 AND grams_left + :by > 0 THEN 'open' "
+            "ELSE status END WHERE id = :lot"
+        ),
+        {"lot": lot, "by": by},
+    )
+    if (parent := body["parent"]) is None:
+        connection.execute(
+            text("UPDATE carcass SET grams_received = grams_received + :by WHERE lot_id = :lot"),
+            {"lot": lot, "by": by},
+        )
+    else:
+        connection.execute(
+            text("UPDATE lineage SET grams = grams + :by WHERE child = :lot AND parent = :parent"),
+            {"lot": lot, "by": by, "parent": parent},
+        )
+        column = "unaccounted" if body["parent_is_closed"] else "grams_left"
+        connection.execute(
+            text(f"UPDATE lot SET {column} = {column} - :by WHERE id = :parent"),
+            {"by": by, "parent": parent},
+        )
+    insert(
+        connection, "amendment",
+        {
+            "seq": entry.seq, "position": 0, "lot_id": lot, "field": "weight", "old": str(body["was"]),
+            "new": str(body["grams"]), "reason": body["reason"],
+        },
+    )
+    note_entry(connection, entry, [lot, *([parent] if parent is not None else [])])
+
+
+def _labels_printed(connection: Connection, entry: Entry) -> None:
+    for lot in entry.body["lots"]:
+        connection.execute(
+            text(
+                "INSERT INTO label_print (lot_id, sort, times) VALUES (:lot, :sort, 1) "
+                "ON CONFLICT (lot_id, sort) DO UPDATE SET times = times + 1"
+            ),
+            {"lot": lot, "sort": entry.body["sort"]},
+        )
+    note_entry(connection, entry, entry.body["lots"])
+
+
+PROJECTORS = {
+    "lot.moved": _lot_moved,
+    "lot.weighed": _lot_weighed,
+    "hold.placed": _hold_placed,
+    "hold.released": _hold_released,
+    "lot.divided": _lot_divided,
+    "lot.closed": _lot_closed,
+    "lots.joined": _lots_joined,
+    "weight.corrected": _weight_corrected,
+    "labels.printed": _labels_printed,
+}

@@ -1,0 +1,53 @@
+"""Plays the set-up: the larder, its people by code, suppliers by code, places."""
+
+from __future__ import annotations
+
+from sqlalchemy import Connection, text
+
+from gametrace.store.journal import Entry
+from gametrace.store.projection.rows import insert, update
+
+
+def _larder_set(connection: Connection, entry: Entry) -> None:
+    for key, value in entry.body.items():
+        connection.execute(
+            text(
+                "INSERT INTO setting (key, value) VALUES (:key, :value) "
+                "ON CONFLICT (key) DO UPDATE SET value = excluded.value"
+            ),
+            {"key": key, "value": value},
+        )
+
+
+def _person_enrolled(connection: Connection, entry: Entry) -> None:
+    body = entry.body
+    insert(
+        connection,
+        "person",
+        {"code": body["person"], "role": body["role"], "is_active": 1, "card": body["card"]},
+    )
+
+
+def _person_forgotten(connection: Connection, entry: Entry) -> None:
+    update(connection, "person", "code", entry.body["person"], {"is_active": 0})
+
+
+def _supplier_added(connection: Connection, entry: Entry) -> None:
+    body = entry.body
+    columns = ("route", "origin", "approval_number", "trained_person", "certificate_number", "card")
+    insert(connection, "supplier", {"code": body["supplier"], **{name: body[name] for name in columns}})
+
+
+def _store_added(connection: Connection, entry: Entry) -> None:
+    body = entry.body
+    for place in body["places"]:
+        insert(connection, "place", {"store": body["store"], "sort": body["sort"], **place})
+
+
+PROJECTORS = {
+    "larder.set": _larder_set,
+    "person.enrolled": _person_enrolled,
+    "person.forgotten": _person_forgotten,
+    "supplier.added": _supplier_added,
+    "store.added": _store_added,
+}

@@ -1,0 +1,100 @@
+"""The few statements several projectors share: insert a row, note a lot's entry, hand stops down."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from functools import cache
+from typing import Any
+
+from sqlalchemy import Connection, TextClause, text
+
+from gametrace.store.journal import Entry
+from gametrace.store.lineage import descendants
+
+
+def insert(connection: Connection, table: str, row: Mapping[str, Any]) -> None:
+    connection.execute(_insert(table, tuple(row)), dict(row))
+
+
+@cache
+def _insert(table: str, columns: tuple[str, ...]) -> TextClause:
+    names = ", ".join(f'"{column}"' for column in columns)
+    values = ", ".join(f":{column}" for column in columns)
+    return text(f"INSERT INTO {table} ({names}) VALUES ({values})")
+
+
+def update(connection: Connection, table: str, key: str, value: Any, columns: Mapping[str, Any]) -> None:
+    if columns:
+        connection.execute(_update(table, key, tuple(columns)), {**columns, "which_": value})
+
+
+@cache
+def _update(table: str, key: str, columns: tuple[str, ...]) -> TextClause:
+    sets = ", ".join(f'"{column}" = :{column}' for column in columns)
+    return text(f'UPDATE {table} SET {sets} WHERE "{key}" = :which_')
+
+
+def note_entry(connection: Connection, entry: Entry, lots: Iterable[int]) -> None:
+    """This entry is part of these lots' stories."""
+    rows = [{"lot_id": lot, "seq": entry.seq} for lot in sorted(set(lots))]
+    connection.execute(text("INSERT INTO lot_entry (lot_id, seq) VALUES (:lot_id, :seq)"), rows)
+
+
+def add_lot(connection: Connection, entry: Entry, lot: Mapping[str, Any], parents: Sequence[tuple[int, int]]) -> None:
+    """A new lot of `lot['grams_in']` grams out of `parents` (key, grams): edges, stops and story with it."""
+    insert(
+        connection,
+        "lot",
+        {
+            "id": lot["lot"], "kind": lot["kind"], "product": lot["product"], "side": lot["side"],
+            "name": lot["name"], "species": lot["species"], "grams_in": lot["grams_in"],
+            "grams_made": lot["grams"], "grams_left": lot["grams"],
+            "unaccounted": lot["grams_in"] - lot["grams"], "status": "whole", "place": lot["place"],
+            "made_at": entry.happened_at, "made_by": entry.by, "use_by": lot["use_by"],
+            "date_rule": lot["date_rule"], "pack_state": lot["pack_state"], "note": lot["note"],
+        },
+    )
+    for parent, grams in parents:
+        insert(connection, "lineage", {"child": lot["lot"], "parent": parent, "grams": grams})
+        take(connection, parent, grams)
+        connection.execute(
+            text(
+                "INSERT INTO stop (lot_id, hold_id) SELECT :child, hold_id FROM stop WHERE lot_id = :parent "
+                "ON CONFLICT DO NOTHING"
+            ),
+            {"child": lot["lot"], "parent": parent},
+        )
+
+
+def take(connection: Connection, lot: int, grams: int) -> None:
+    """Grams leave a lot; what is quite used up is closed."""
+    connection.execute(
+        text(
+            "UPDATE lot SET grams_left = grams_left - :grams, "
+            "status = CASE WHEN grams_left = :grams THEN 'closed' ELSE status END WHERE id = :lot"
+        ),
+        {"lot": lot, "grams": grams},
+    )
+
+
+def set_aside(connection: Connection, lot: int, grams: int) -> None:
+    """Grams nobody weighed leave what is left and are kept as unaccounted."""
+    connection.execute(
+        text("UPDATE lot SET unaccounted = unaccounted + :grams, grams_left = grams_left - :grams WHERE id = :lot"),
+        {"lot": lot, "grams": grams},
+    )
+
+
+def place_hold(connection: Connection, entry: Entry, hold: Mapping[str, Any], lot: int) -> None:
+    """A hold on a lot and on everything already made of it."""
+    insert(
+        connection,
+        "hold",
+        {
+            "id": hold["hold"], "lot_id": lot, "sort": hold["sort"], "reason": hold["reason"],
+            "placed_by": entry.by, "placed_at": entry.happened_at, "released_by": "",
+            "released_at": None, "release_reason": "",
+        },
+    )
+    rows = [{"lot_id": reached, "hold_id": hold["hold"]} for reached in sorted({lot, *descendants(connection, lot)})]
+    connection.execute(text("INSERT INTO stop (lot_id, hold_id) VALUES (:lot_id, :hold_id)"), rows)

@@ -1,0 +1,134 @@
+"""Small look-ups the acts need while they decide: the last number, who may write, what a code stands for."""
+
+from __future__ import annotations
+
+import json
+import secrets
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from sqlalchemy import Connection, Row, text
+
+from gametrace.domain.canonical import canonical, digest
+from gametrace.store.journal import Entry
+
+
+def one(connection: Connection, statement: str, **values: Any) -> Row[Any] | None:
+    return connection.execute(text(statement), values).first()
+
+
+def every(connection: Connection, statement: str, **values: Any) -> Sequence[Row[Any]]:
+    return connection.execute(text(statement), values).all()
+
+
+def in_list(ids: Iterable[int]) -> str:
+    """Integer keys for an IN (...): integers only, so there is nothing to inject."""
+    return ",".join(str(int(one_id)) for one_id in ids) or "NULL"
+
+
+def last_lot_id(connection: Connection) -> int:
+    return int(connection.execute(text("SELECT COALESCE(MAX(id), 0) FROM lot")).scalar_one())
+
+
+def last_hold_id(connection: Connection) -> int:
+    return int(connection.execute(text("SELECT COALESCE(MAX(id), 0) FROM hold")).scalar_one())
+
+
+def has_people(connection: Connection) -> bool:
+    return one(connection, "SELECT 1 FROM person LIMIT 1") is not None
+
+
+def active_role(connection: Connection, person: str) -> str | None:
+    row = one(connection, "SELECT role FROM person WHERE code = :code AND is_active = 1", code=person)
+    return row.role if row else None
+
+
+def next_code(connection: Connection, table: str, letter: str) -> str:
+    """'P001', 'S014': the next code of people or suppliers; codes are never used again."""
+    row = one(
+        connection,
+        f"SELECT MAX(CAST(SUBSTR(code, 2) AS INTEGER)) AS last FROM {table} WHERE code LIKE '{letter}%'",
+    )
+    return f"{letter}{((row.last if row else 0) or 0) + 1:03d}"
+
+
+def settings(connection: Connection) -> dict[str, str]:
+    return {row.key: row.value for row in every(connection, "SELECT key, value FROM setting")}
+
+
+def write_card(connection: Connection, code: str, card: dict[str, str]) -> str:
+    """Keep a name outside the journal; returns the digest to be sealed in its place.
+
+    The salt goes with the card: once the card is gone, the digest left in the entry says nothing.
+    """
+    salt = secrets.token_hex(16)
+    spelled = canonical(card)
+    connection.execute(
+        text(
+            "INSERT INTO name_card (code, salt, card) VALUES (:code, :salt, :card) "
+            "ON CONFLICT (code) DO UPDATE SET salt = excluded.salt, card = excluded.card"
+        ),
+        {"code": code, "salt": salt, "card": spelled},
+    )
+    return digest(salt + spelled)
+
+
+def tear_card(connection: Connection, code: str) -> None:
+    connection.execute(text("DELETE FROM name_card WHERE code = :code"), {"code": code})
+
+
+def cards(connection: Connection) -> dict[str, dict[str, str]]:
+    """Every name card by code. A forgotten person has none."""
+    return {row.code: json.loads(row.card) for row in every(connection, "SELECT code, card FROM name_card")}
+
+
+def card_digests(connection: Connection) -> dict[str, str]:
+    """What the digest of each card is now, to hold against the sealed one."""
+    rows = every(connection, "SELECT code, salt, card FROM name_card")
+    return {row.code: digest(row.salt + row.card) for row in rows}
+
+
+def created_by(entry: Entry) -> list[int | str]:
+    """What an entry brought into being, first one first: lot keys, or the code of a person or supplier."""
+    body = entry.body
+    match entry.kind:
+        case "delivery.received":
+            return [body["lot"]]
+        case "lots.joined":
+            return [body["output"]["lot"]]
+        case "lot.weighed":
+            return [body["drying"]["lot"]] if body["drying"] else []
+        case "carcass.dressed" | "lot.divided":
+            return [output["lot"] for output in body["outputs"]]
+        case "person.enrolled":
+            return [body["person"]]
+        case "supplier.added":
+            return [body["supplier"]]
+        case "store.added":
+            return [body["store"]]
+        case "hold.placed":
+            return [str(body["hold"])]
+    return []
+
+
+def hunter_code(connection: Connection, name: str) -> tuple[str, str]:
+    """The card code and sealed digest of a trained person, making a card the first time a name is met.
+
+    Codes are never used again, even after a card was torn up.
+    """
+    for code, card in cards(connection).items():
+        if code.startswith("H") and card["name"].casefold() == name.casefold():
+            return code, card_digests(connection)[code]
+    last = one(
+        connection,
+        "SELECT MAX(CAST(SUBSTR(trained_person, 2) AS INTEGER)) AS last FROM carcass WHERE "
+        "trained_person LIKE 'H%'",
+    )
+    code = f"H{((last.last if last else 0) or 0) + 1:03d}"
+    return code, write_card(connection, code, {"name": name})
+
+
+def sealed_cards(connection: Connection) -> dict[str, str]:
+    """The digest of each person's and supplier's card as the journal sealed it last."""
+    found = every(connection, "SELECT code, card FROM person UNION ALL SELECT code, card FROM supplier")
+    return {row.code: row.card for row in found}

@@ -1,0 +1,71 @@
+"""Sorts what SQLite and the disk say into trouble a person can act on, and bugs that must be seen."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from sqlalchemy.exc import DBAPIError
+
+from gametrace.domain.errors import Trouble
+
+_PRIMARY_CODE = 0xFF  # SQLite keeps the family of an error in the low byte
+_SENTENCES = {
+    sqlite3.SQLITE_BUSY: (
+        "Another window or program is writing to this register.",
+        "Wait a moment and do it again; nothing was half written.",
+    ),
+    sqlite3.SQLITE_LOCKED: (
+        "This register is locked by another program.",
+        "Close the other program and do it again.",
+    ),
+    sqlite3.SQLITE_FULL: (
+        "The disk is full, so this was not written down.",
+        "Free some space and do it again; everything acknowledged before is kept.",
+    ),
+    sqlite3.SQLITE_READONLY: (
+        "This register may only be read: the file or its folder does not allow writing.",
+        "Ask whoever looks after the computer for the right to write there.",
+    ),
+    sqlite3.SQLITE_CANTOPEN: (
+        "The register cannot be opened: the folder is missing or does not allow it.",
+        "Check that the folder exists and may be written to.",
+    ),
+    sqlite3.SQLITE_IOERR: (
+        "The disk did not answer as it should, so this was not written down.",
+        "Check the disk or the stick, then do it again. Make a backup.",
+    ),
+    sqlite3.SQLITE_CORRUPT: (
+        "The register file is damaged.",
+        "Do not write to it. Run ‘gametrace check’, and restore the last good backup if it says so.",
+    ),
+    sqlite3.SQLITE_NOTADB: (
+        "This file is not a register.",
+        "Choose another file; this one was left untouched.",
+    ),
+}
+
+
+@contextmanager
+def as_trouble() -> Iterator[None]:
+    """Turn errors of the surroundings into Trouble; let real bugs through as they are."""
+    try:
+        yield
+    except DBAPIError as error:
+        original = error.orig
+        if isinstance(original, sqlite3.Error):
+            raise_if_trouble(original)
+        raise
+    except sqlite3.Error as error:
+        raise_if_trouble(error)
+        raise
+
+
+def raise_if_trouble(error: sqlite3.Error) -> None:
+    """Raise Trouble when `error` is of the surroundings, else return."""
+    code = getattr(error, "sqlite_errorcode", None)
+    if code is None and "not a database" in str(error):
+        code = sqlite3.SQLITE_NOTADB
+    if code is not None and (words := _SENTENCES.get(code & _PRIMARY_CODE)):
+        raise Trouble(*words) from error
