@@ -8,6 +8,7 @@ that finds no room ends with '…'; a square code that finds none is refused.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from io import BytesIO
 from typing import Any
 
@@ -32,6 +33,9 @@ PAD_MM = 2.5
 GAP = 1.2 * mm
 CODE_SHARE_OF_WIDTH = 0.34  # how much of the label's width the square code may take
 WARNING_SIZES = (14.0, 12.0, 10.5, 9.0, 8.0)
+LINE_SIZES = (10.0, 9.0, 8.0, 7.0)
+LEADING = 1.2
+TWO_COLUMNS_FROM = 55 * mm
 INSET = 3.0  # between a black band's edge and its words
 SMALLEST_TEXT = 7  # points: x-height 1.3 mm; Regulation 1169/2011 art. 13 asks 1.2 mm of consumer labels
 FOOT = SMALLEST_TEXT + 1.5 + GAP
@@ -84,10 +88,12 @@ class _LabelDrawing:
     def _code_words(self) -> None:
         width = self.right - self.left
         words = printable(self.sheet.code)
-        size = fitting_size(words, brand.BOLD, width, largest=self.height * 0.27, smallest=10)
+        # A tag on a hook is read from further off; a warning needs the room more.
+        share = 0.25 if self.sheet.sort == "carcass" and not self.sheet.warning else 0.2
+        size = fitting_size(words, brand.BOLD, width, largest=self.height * share, smallest=10)
         self.top -= size * 0.74  # the height of its capitals and digits
         self._text(self.left, self.top, cut_to(words, brand.BOLD, size, width), brand.BOLD, size)
-        self.top -= GAP * 1.4
+        self.top -= GAP * 1.2
 
     def _warning(self) -> None:
         """White on black, with the state's shape: the first thing seen, however the light falls."""
@@ -114,7 +120,7 @@ class _LabelDrawing:
         room = self.top - self.bottom - FOOT - GAP - least
         size, lines = WARNING_SIZES[-1], [words]
         for size in WARNING_SIZES if self.sheet.sort == "hold" else WARNING_SIZES[2:]:
-            most = max(1, int((room - 2 * INSET) / (size * 1.2)))
+            most = 1 + max(0, int((room - _band_height(size, 1)) / (size * 1.2)))
             width = self.right - self.left - size * 1.15 - 3 * INSET
             lines = wrapped(words, brand.BOLD, size, width, min(3, most))
             if not lines[-1].endswith(ELLIPSIS) and _band_height(size, len(lines)) <= room:
@@ -172,27 +178,52 @@ class _LabelDrawing:
         self._lines(width, top - 1.5, bottom)
 
     def _lines(self, width: float, top: float, bottom: float) -> None:
-        """The largest of a few sizes at which every line is shown; at the smallest, what fits."""
+        """In the largest of a few sizes, and in two columns on a wide label, so that every line is shown.
+
+        Where even that is too little, the least important are left off and '…' says so.
+        """
         texts = [printable(line) for line in self.sheet.lines if line.strip()]
-        set_lines: list[str] = []
-        size = float(SMALLEST_TEXT)
-        for size in (10, 9, 8, SMALLEST_TEXT):
-            set_lines = [part for text in texts for part in wrapped(text, brand.REGULAR, size, width, 2)]
-            if len(set_lines) * size * 1.22 <= top - bottom:
-                break
-        room = max(0, int((top - bottom + size * 0.2) / (size * 1.22)))
-        if room and len(set_lines) > room:
-            set_lines = set_lines[:room]
-            set_lines[-1] = cut_to(set_lines[-1] + " …", brand.REGULAR, size, width)
-        for line in set_lines[:room]:
-            top -= size
-            self._text(self.left, top, line, brand.REGULAR, size)
-            top -= size * 0.22
+        columns_tried = (1, 2) if width > TWO_COLUMNS_FROM else (1,)
+        tried = [
+            _Setting.of(texts, size, columns, width / columns - (columns - 1) * GAP, top - bottom)
+            for size in LINE_SIZES
+            for columns in columns_tried
+        ]
+        best = next((setting for setting in tried if setting.is_whole), tried[-1])
+        for at, line in enumerate(best.lines):
+            column, row = divmod(at, best.rows)
+            x = self.left + column * (width / best.columns + GAP)
+            y = top - best.size - row * best.size * LEADING
+            self._text(x, y, line, brand.REGULAR, best.size)
 
     def _text(self, x: float, y: float, words: str, font: str, size: float, ink: Any = brand.BLACK) -> None:
         self.canvas.setFillColor(ink)
         self.canvas.setFont(font, size)
         self.canvas.drawString(x, y, words)
+
+
+@dataclass(frozen=True, slots=True)
+class _Setting:
+    """A way to set the lines of a label: how large, in how many columns, and whether all was said."""
+
+    size: float
+    columns: int
+    rows: int
+    lines: list[str]
+    is_whole: bool
+
+    @classmethod
+    def of(cls, texts: list[str], size: float, columns: int, width: float, height: float) -> _Setting:
+        """Lines break in one column only: broken ones would run from one column into the next."""
+        rows = max(0, int((height + size * (LEADING - 1)) / (size * LEADING)))
+        most = 2 if columns == 1 else 1
+        lines = [part for text in texts for part in wrapped(text, brand.REGULAR, size, width, most)]
+        is_whole = len(lines) <= rows * columns and (columns == 1 or lines == texts)
+        if len(lines) > rows * columns:
+            lines = lines[: rows * columns]
+            if lines:
+                lines[-1] = cut_to(lines[-1] + " …", brand.REGULAR, size, width)
+        return cls(size, columns, rows, lines, is_whole)
 
 
 def _band_height(size: float, lines: int) -> float:

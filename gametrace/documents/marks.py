@@ -12,6 +12,7 @@ from reportlab.lib.colors import Color
 from reportlab.platypus import Flowable
 
 from gametrace.documents.brand import BLACK, INK
+from gametrace.domain.findings import Severity
 from gametrace.domain.lots import LotState
 
 _STOPPED = {LotState.REJECTED.value, LotState.SPECIMEN.value, LotState.OUT_OF_DATE.value}
@@ -41,6 +42,31 @@ def draw_mark(canvas: Any, state: str, x: float, y: float, size: float, ink: Col
         if state == LotState.SERVED:
             canvas.circle(x + middle, y + middle, middle * 0.4)
     canvas.restoreState()
+
+
+def draw_finding_mark(canvas: Any, severity: str, x: float, y: float, size: float) -> None:
+    """A note is a small disc, an ask an open oblong to be filled, a stop the square of a hold."""
+    if severity == Severity.STOP:
+        draw_mark(canvas, LotState.ON_HOLD.value, x, y, size, INK)
+    elif severity == Severity.ASK:
+        canvas.setStrokeColor(INK)
+        canvas.setLineWidth(size * 0.13)
+        canvas.rect(x, y + size * 0.2, size, size * 0.6)
+    else:
+        canvas.setFillColor(INK)
+        canvas.circle(x + size / 2, y + size / 2, size * 0.24, stroke=0, fill=1)
+
+
+class FindingMark(Flowable):
+    """A finding's shape as a piece of a table cell."""
+
+    def __init__(self, severity: str, size: float = 7) -> None:
+        super().__init__()
+        self.severity = severity
+        self.width = self.height = size
+
+    def draw(self) -> None:
+        draw_finding_mark(self.canv, self.severity, 0, -1, self.height)
 
 
 class Mark(Flowable):

@@ -78,10 +78,10 @@ def pairs_grid(pairs: Sequence[Paragraph], width: float, columns: int = 4) -> Ta
 
 def state_cell(state: str, detail: str = "") -> Table:
     """A state as shape and word."""
-    words = escaped(state, 40) + (f" · {escaped(detail, 160)}" if detail else "")
+    words = escaped(state, 40) + (f": {escaped(detail, 160)}" if detail else "")
     table = Table([[Mark(state), Paragraph(words, brand.CELL)]], colWidths=[11, None])
     table.setStyle(
-        TableStyle(_NO_PADDING + [("VALIGN", (0, 0), (-1, -1), "TOP"), ("TOPPADDING", (0, 0), (0, 0), 2)])
+        TableStyle(_NO_PADDING + [("VALIGN", (0, 0), (-1, -1), "TOP"), ("TOPPADDING", (0, 0), (0, 0), 1)])
     )
     return table
 
@@ -104,7 +104,6 @@ def ruled_tables(
     tables: list[Flowable] = []
     for start in range(0, len(drawn), ROWS_A_TABLE):
         body = drawn[start : start + ROWS_A_TABLE]
-        # Only the first piece carries the head in the flow; the others repeat it when a page turns inside them.
         table = Table([head, *body], colWidths=list(widths), repeatRows=1)
         table.setStyle(_RULED)
         tables.append(table)

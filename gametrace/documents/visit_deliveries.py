@@ -1,0 +1,193 @@
+"""Deliveries as the visit pack shows them: a list at a glance, then every declared field of each.
+
+What is empty is printed as 'not stated': the gaps of a paper are part of what it says.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from reportlab.lib.units import mm
+from reportlab.platypus import Flowable, HRFlowable, KeepTogether, Paragraph, Spacer, Table, TableStyle
+
+from gametrace.documents import brand
+from gametrace.documents.marks import FindingMark, Mark
+from gametrace.documents.pages import TEXT_WIDTH
+from gametrace.documents.pieces import escaped, markup, pair, pairs_grid, paragraph, ruled_tables
+from gametrace.documents.trace_pieces import finding_words, quiet
+from gametrace.documents.wording import (
+    NOT_STATED,
+    counted,
+    day,
+    degrees,
+    instant,
+    kg,
+    kg_number,
+    killed,
+    local_day,
+    pounds,
+)
+from gametrace.domain.findings import Finding
+from gametrace.register.records import Carcass, Hold
+
+MOST_FINDINGS = 30  # of one delivery; the register knows them all
+MOST_HOLDS = 20
+
+
+def at_a_glance(deliveries: Sequence[Carcass]) -> list[Flowable]:
+    """A row a delivery."""
+    rows = [
+        (
+            local_day(c.received_at),
+            markup(f"<b>{escaped(c.code, 40)}</b>"),
+            paragraph(_animal(c), brand.CELL, 60),
+            paragraph(c.supplier.name, brand.CELL, 60),
+            kg_number(c.grams_received),
+            degrees(max(tenths for _, tenths in c.readings)) if c.readings else NOT_STATED,
+            paragraph(c.decision, brand.CELL, 40),
+            paragraph(c.evidence, brand.CELL, 60),
+        )
+        for c in deliveries
+    ]
+    heads = ("received", "number", "animal", "supplier", "kg", "warmest", "decision", "paper")
+    widths = [TEXT_WIDTH * part for part in (0.12, 0.12, 0.15, 0.19, 0.09, 0.09, 0.11, 0.13)]
+    return ruled_tables(heads, rows, widths, right=(4, 5))
+
+
+def delivery_block(carcass: Carcass) -> Flowable:
+    """Everything declared, measured, found and decided about one delivery, kept on one page."""
+    pieces: list[Flowable] = [
+        HRFlowable(width="100%", thickness=0.8, color=brand.INK, spaceBefore=7, spaceAfter=3),
+        _head(carcass),
+        pairs_grid(_pairs(carcass), TEXT_WIDTH),
+        *_findings(carcass),
+        *_holds(carcass),
+    ]
+    return KeepTogether(pieces)
+
+
+def _animal(c: Carcass) -> str:
+    return f"{c.count} × {c.title}" if c.count != 1 else c.title
+
+
+def _head(c: Carcass) -> Table:
+    left = markup(
+        f'<font size="11"><b>{escaped(c.code, 40)}</b></font>&nbsp;&nbsp; {escaped(_animal(c), 80)}'
+    )
+    decision = f"<b>{escaped(c.decision, 60)}</b>"
+    if c.decision_reason:
+        decision += f": {escaped(c.decision_reason, 200)}"
+    now = quiet(f"now: {escaped(c.lot.state, 40)}, {escaped(c.lot.where or 'nowhere', 80)}")
+    right = [Mark(c.lot.state, 7.5), markup(f"{decision}<br/>{now}")]
+    table = Table([[left, *right]], colWidths=[TEXT_WIDTH * 0.46, 12, TEXT_WIDTH * 0.54 - 12])
+    table.setStyle(_HEAD)
+    return table
+
+
+def _pairs(c: Carcass) -> list[Paragraph]:
+    """Names and values along the way of the paper: who, what, when, declared, measured, decided."""
+    late = "" if c.written_at == c.received_at else f", written {instant(c.written_at)}"
+    pairs = [
+        ("Received", f"{instant(c.received_at)}{late}"),
+        ("Received by", c.received_by),
+        ("Dispatched", day(c.dispatched_on)),
+        ("Supplier's tag", c.tag),
+        ("Supplier", c.supplier.name),
+        ("Supplier's address", c.supplier.address),
+        ("Supply route", c.route_words),
+        ("Origin", c.origin_words),
+        ("Species", c.species_name),
+        ("Sex", c.sex),
+        ("Age class", c.age_class),
+        ("Bodies", str(c.count)),
+        ("Killed", killed(c.killed_at)),
+        ("Place of killing", c.kill_place),
+        ("Declaration", c.declaration_number if c.has_declaration else "none came with it"),
+        ("Registration or approval", c.approval_number or c.supplier.approval_number),
+        *((statement.words, statement.answer) for statement in c.statements),
+        ("Trained person", c.trained_person),
+        ("Certificate", c.certificate_number),
+        ("Inspection notes", c.inspection_notes),
+        ("Temperatures", ", ".join(f"{where} {degrees(tenths)}" for where, tenths in c.readings)),
+        ("Weight received", f"{kg(c.grams_received)}, {c.basis_words}"),
+        ("Weight by the supplier", NOT_STATED if c.supplier_grams is None else kg(c.supplier_grams)),
+        ("Price a kilo", NOT_STATED if c.pence_per_kg is None else pounds(c.pence_per_kg)),
+        ("Now", c.basis_now),
+        ("Number hangs on", c.number_on),
+        ("Dressed", instant(c.dressed_at) if c.dressed_at else "not yet"),
+        ("Days since the kill", NOT_STATED if c.days_hung is None else str(c.days_hung)),
+        ("Paper", c.evidence),
+        ("Still to finish", ", ".join(c.missing) or "nothing"),
+    ]
+    return [pair(name, value) for name, value in pairs]
+
+
+def _findings(c: Carcass) -> list[Flowable]:
+    """Each finding with the reason that was given for it."""
+    if not c.findings:
+        return [paragraph("No findings.", brand.SMALL)]
+    rows = [
+        [FindingMark(finding.severity, 6.5), markup(finding_words(finding) + _reason(c, finding))]
+        for finding in c.findings[:MOST_FINDINGS]
+    ]
+    table = Table(rows, colWidths=[12, TEXT_WIDTH - 12])
+    table.setStyle(_LIST)
+    left_off = len(c.findings) - len(rows)
+    more = (
+        [paragraph(f"and {counted(left_off, 'more finding')} in the register.", brand.SMALL)]
+        if left_off
+        else []
+    )
+    return [table, *more]
+
+
+def _reason(c: Carcass, finding: Finding) -> str:
+    reason = c.reasons.get(finding.code, "")
+    if reason:
+        return f"<br/>Reason given: <b>{escaped(reason)}</b>"
+    return "" if finding.severity == "note" else "<br/>No reason given."
+
+
+def _holds(c: Carcass) -> list[Flowable]:
+    rows = [[Mark(_shape(one), 6.5), markup(hold_words(one))] for one in c.holds[:MOST_HOLDS]]
+    if not rows:
+        return []
+    table = Table(rows, colWidths=[12, TEXT_WIDTH - 12])
+    table.setStyle(_LIST)
+    return [table, Spacer(1, 1 * mm)]
+
+
+def _shape(one: Hold) -> str:
+    return "on hold" if one.sort == "hold" else one.sort
+
+
+def hold_words(one: Hold) -> str:
+    """Who stopped it, when and why, and what was done: our own markup."""
+    words = f"<b>{escaped(one.sort, 30)}</b> by {escaped(one.placed_by, 20)}, {instant(one.placed_at)}"
+    words += f": {escaped(one.reason)}. "
+    if one.released_at is None:
+        return words + "<b>Not released.</b>"
+    released = f"Released by {escaped(one.released_by, 20)}, {instant(one.released_at)}"
+    return words + f"{released}: {escaped(one.release_reason)}."
+
+
+_HEAD = TableStyle(
+    [
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("LEFTPADDING", (0, 0), (-1, -1), 0),
+        ("RIGHTPADDING", (0, 0), (-1, -1), 4),
+        ("TOPPADDING", (0, 0), (-1, -1), 0),
+        ("TOPPADDING", (1, 0), (1, 0), 2),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
+    ]
+)
+_LIST = TableStyle(
+    [
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("LEFTPADDING", (0, 0), (-1, -1), 0),
+        ("RIGHTPADDING", (0, 0), (-1, -1), 4),
+        ("TOPPADDING", (0, 0), (-1, -1), 1),
+        ("TOPPADDING", (0, 0), (0, -1), 2.5),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 1),
+    ]
+)

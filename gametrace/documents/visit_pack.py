@@ -1,0 +1,171 @@
+"""The pack for a visiting officer: a period of the register on paper, ending with the journal's seal.
+
+It shows what was recorded, in the order an officer asks, and says on its first page what it does not claim.
+The sheet comes worded from the register; nothing is judged or counted here.
+"""
+
+from __future__ import annotations
+
+from io import BytesIO
+
+from reportlab.platypus import CondPageBreak, Flowable, NextPageTemplate, PageBreak, Spacer
+
+from gametrace.documents import brand
+from gametrace.documents.pages import TEXT_WIDTH, UPRIGHT, WIDE, Contents, Face, Heading, Paper
+from gametrace.documents.pieces import markup, pair, pairs_grid, paragraph
+from gametrace.documents.trace_graph import TraceGraph
+from gametrace.documents.trace_pieces import animals_table, balance_table, findings_list, forward_table
+from gametrace.documents.visit_deliveries import at_a_glance, delivery_block
+from gametrace.documents.visit_lists import (
+    amendments_table,
+    dealer_table,
+    eight_fields_table,
+    holds_table,
+    late_table,
+    refusals_table,
+    suppliers_table,
+)
+from gametrace.documents.wording import NOT_STATED, counted, day, instant
+from gametrace.register.records import Larder, Seal, Trace, VisitSheet
+
+_JURISDICTIONS = {
+    "england-wales": "England and Wales",
+    "scotland": "Scotland",
+    "northern-ireland": "Northern Ireland",
+}
+HOLDS_WORDS = (
+    "This pack holds what the larder recorded about each delivery in the period: the papers that came with "
+    "it, what was measured and decided at the door, holds and refusals and what was done, corrections with "
+    "the old value beside the new, and two worked traces.",
+    "'Not stated' and 'can't read' are answers: the register does not fill in what a paper leaves open. A "
+    "late entry shows both when it happened and when it was written.",
+)
+CLAIMS_WORDS = (
+    "It does not say that any meat is safe. That is for the kitchen's own food safety plan, a vet, and the "
+    "local authority.",
+    "The law asks a food business for one step back and one step forward (Regulation (EC) 178/2002, article "
+    "18, as assimilated); a caterer need keep no record of sales to those who eat. Following each piece of "
+    "meat inside the kitchen, from carcass to plate, is this larder's own standard and goes further.",
+    "Rules named in findings are shown with their source and how well it was seen; where the local authority "
+    "reads a rule otherwise, its reading stands.",
+)
+
+
+def visit_pdf(sheet: VisitSheet) -> bytes:
+    """The whole pack."""
+    period = f"{day(sheet.first_day)} to {day(sheet.last_day)}"
+    face = Face(
+        f"Record for a visit, {period}",
+        sheet.larder.name,
+        instant(sheet.printed_at),
+        sheet.larder.is_practice,
+    )
+    buffer = BytesIO()
+    paper = Paper(
+        buffer, face, "Deliveries, holds, refusals, corrections, suppliers and traces of a game larder"
+    )
+    sections = _sections(sheet)
+    story = [*_cover(sheet, period, [(words, key) for words, key, _ in sections])]
+    for words, key, pieces in sections:
+        # The fields of the regulation need the width; every other section stands upright.
+        if key == "eight":
+            story += [NextPageTemplate(WIDE), PageBreak(), Heading(words, key), *pieces]
+            story += [NextPageTemplate(UPRIGHT), PageBreak()]
+        else:
+            story += [CondPageBreak(120), Heading(words, key), *pieces]
+    paper.write(story)
+    return buffer.getvalue()
+
+
+def _sections(sheet: VisitSheet) -> list[tuple[str, str, list[Flowable]]]:
+    """Title, bookmark and pieces of each section, in the order an officer asks."""
+    count = counted(len(sheet.deliveries), "delivery", "deliveries")
+    details: list[Flowable] = [delivery_block(carcass) for carcass in sheet.deliveries]
+    return [
+        (
+            f"Deliveries at a glance: {count}",
+            "glance",
+            _or_none(at_a_glance(sheet.deliveries), sheet.deliveries),
+        ),
+        ("Deliveries, every declared field", "deliveries", _or_none(details, details)),
+        ("Holds, and what was done", "holds", _or_none(holds_table(sheet.holds), sheet.holds)),
+        ("Refusals", "refusals", _or_none(refusals_table(sheet.refusals), sheet.refusals)),
+        ("Corrections", "corrections", _or_none(amendments_table(sheet.amendments), sheet.amendments)),
+        ("Late entries", "late", _or_none(late_table(sheet.late_entries), sheet.late_entries)),
+        ("Suppliers", "suppliers", _or_none(suppliers_table(sheet.suppliers), sheet.suppliers)),
+        ("Regulation 931/2011, article 3: the eight fields", "eight", eight_fields_table(sheet.eight_fields)),
+        ("Venison received, as a Scottish dealer's book asks", "dealer", dealer_table(sheet)),
+        *_trace_section("A worked trace back", "back", sheet.trace),
+        *_trace_section("A worked trace forward", "forward", sheet.animal_trace),
+        ("The journal's seal", "seal", _seal(sheet.seal)),
+    ]
+
+
+def _or_none(pieces: list[Flowable], held: object) -> list[Flowable]:
+    """An empty section says so: an officer must see that it was asked and is empty."""
+    return pieces if held else [paragraph("None in this period.", brand.BODY)]
+
+
+def _cover(sheet: VisitSheet, period: str, contents: list[tuple[str, str]]) -> list[Flowable]:
+    larder = sheet.larder
+    story: list[Flowable] = [
+        paragraph(larder.name or "A larder without a name yet", brand.TITLE, 120),
+        paragraph(f"Record for a visit · {period}", brand.LEAD),
+        Spacer(1, 8),
+        pairs_grid(_premises(larder, period), TEXT_WIDTH, 3),
+    ]
+    for heading, sentences in (("What this holds", HOLDS_WORDS), ("What it does not claim", CLAIMS_WORDS)):
+        story.append(paragraph(heading, brand.SUBHEADING))
+        story += [paragraph(sentence, brand.BODY, 600) for sentence in sentences]
+    if larder.is_practice:
+        words = "This is a practice register: its animals, people and places are invented. It is no evidence."
+        story.append(markup(f"<b>{words}</b>", brand.BODY))
+    story += [paragraph(note, brand.BODY) for note in sheet.notes[:12]]
+    return [*story, paragraph("Contents", brand.SUBHEADING), Contents(contents, TEXT_WIDTH), PageBreak()]
+
+
+def _premises(larder: Larder, period: str) -> list[Flowable]:
+    return [
+        pair("Premises", larder.address),
+        pair("Registration number", larder.registration_number),
+        pair("Jurisdiction", _JURISDICTIONS.get(larder.jurisdiction, larder.jurisdiction)),
+        pair("Period", period),
+    ]
+
+
+def _trace_section(title: str, key: str, trace: Trace | None) -> list[tuple[str, str, list[Flowable]]]:
+    if trace is None:
+        return [(title, key, [paragraph("No lot was chosen for it.", brand.BODY)])]
+    named = f"{title}: {trace.code} {trace.name}"
+    pieces: list[Flowable] = [
+        paragraph("Where it came from", brand.SUBHEADING),
+        *animals_table(trace, TEXT_WIDTH),
+        Spacer(1, 8),
+        TraceGraph(trace, TEXT_WIDTH, 190),
+        paragraph("Balance of weight", brand.SUBHEADING),
+        *balance_table(trace.balance, TEXT_WIDTH),
+        paragraph("Where the rest is", brand.SUBHEADING),
+        *forward_table(trace, TEXT_WIDTH),
+    ]
+    if trace.findings:
+        pieces += [paragraph("Findings", brand.SUBHEADING), *findings_list(trace.findings)]
+    return [(named, key, pieces)]
+
+
+def _seal(seal: Seal) -> list[Flowable]:
+    words = (
+        "Every act was written once as an entry of the journal and never changed. Each entry is sealed "
+        "together with the seal of the one before it, so the last seal fixes them all: change one letter of "
+        "any entry and every seal after it comes out otherwise.",
+        "To compute it again: write each entry as canonical JSON (RFC 8785), take its SHA-256 with the seal "
+        "of the entry before it among its fields, and go from the first entry to the last. The command "
+        "'gametrace check' does this, and also plays the entries into fresh tables and compares them with "
+        "the ones in use. If count and seal below agree with the register's, nothing was altered since "
+        "printing.",
+    )
+    return [
+        *(paragraph(sentence, brand.BODY, 700) for sentence in words),
+        Spacer(1, 4),
+        pairs_grid([pair("Entries", f"{seal.count:,}")], TEXT_WIDTH, 1),
+        pair("Seal of the last entry (SHA-256)", seal.head or NOT_STATED),
+    ]
