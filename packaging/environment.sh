@@ -47,7 +47,7 @@ see_to_packages() {
             as_root=(sudo -n)
         else
             say "Some system packages are missing. Ask whoever looks after this machine to run:"
-            say "    sudo apt-get install --no-install-recommends ${missing[*]}"
+            say "    sudo apt-get update && sudo apt-get install --no-install-recommends ${missing[*]}"
             say "Going on without them for now."
             return 0
         fi
