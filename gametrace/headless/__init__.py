@@ -1,1 +1,1 @@
-"""The commands for the terminal: the whole job without a window. It words results and decides nothing."""
+"""The register without a window: every command a script or a test needs, and the tour that shows the whole job."""

@@ -18,9 +18,11 @@ from gametrace.register.clock import instant
 from gametrace.register.delivery_text import basis_from, delivery_from_row
 from gametrace.register.judging import evidence, still_missing
 from gametrace.register.lot_facts import LotFacts, facts_from
+from gametrace.register.opening import larder_from
 from gametrace.register.records import Carcass, Hold, Larder, Lot, Person, Place, Statement, Supplier
 from gametrace.store import look_carcasses, look_lots, look_setup, rows
 from gametrace.store.engine import Connection
+from gametrace.store.lineage import edges_above
 
 FORGOTTEN = "name removed"
 STATEMENTS = (
@@ -54,12 +56,7 @@ class Assembler:
         return self.cards.get(person, {}).get("initials", person)
 
     def larder(self) -> Larder:
-        kept = rows.settings(self.connection)
-        return Larder(
-            name=kept.get("name", ""), address=kept.get("address", ""),
-            registration_number=kept.get("registration_number", ""),
-            jurisdiction=kept.get("jurisdiction", ""), is_practice=kept.get("is_practice") == "yes",
-        )
+        return larder_from(rows.settings(self.connection))
 
     def people(self) -> tuple[Person, ...]:
         return tuple(
@@ -101,6 +98,13 @@ class Assembler:
             where=self.where(row, facts.state), made_at=instant(row.made_at), made_by=self.initials(row.made_by),
             use_by=facts.use_by, date_rule=row.date_rule, pack_state=row.pack_state,
         )
+
+    def species_words(self, lot: int) -> str:
+        """'fallow', or 'fallow and red' for a lot made of several animals."""
+        above = edges_above(self.connection, [lot])
+        animals = look_carcasses.carcass_rows(self.connection, {lot, *(edge.parent for edge in above)})
+        names = sorted({species_called(row.species).name for row in animals})
+        return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
 
     def where(self, row: Any, state: str) -> str:
         """Where a lot is, in words that never claim more than was written."""

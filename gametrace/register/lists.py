@@ -29,8 +29,7 @@ from gametrace.store import look_carcasses, look_lots
 
 
 def larder(register: Register) -> Larder:
-    with register.store.reading() as connection:
-        return Assembler(connection, register.today()).larder()
+    return register.larder
 
 
 def people(register: Register) -> tuple[Person, ...]:

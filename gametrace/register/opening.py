@@ -9,7 +9,9 @@ from pathlib import Path
 from platformdirs import user_data_path
 
 from gametrace.register.clock import now_utc, wall_day
+from gametrace.register.records import Larder
 from gametrace.store.engine import Store, open_store
+from gametrace.store.rows import settings
 
 Clock = Callable[[], datetime]
 
@@ -29,6 +31,17 @@ class Register:
         """The day on the larder's calendar."""
         return wall_day(self.clock())
 
+    @property
+    def larder(self) -> Larder:
+        """Whose register this is; all empty before the set-up."""
+        with self.store.reading() as connection:
+            return larder_from(settings(connection))
+
+    @property
+    def is_practice(self) -> bool:
+        """Whether this is a practice register, to be marked as one on every screen and paper."""
+        return self.larder.is_practice
+
     def close(self) -> None:
         self.store.close()
 
@@ -37,6 +50,15 @@ class Register:
 
     def __exit__(self, *_: object) -> None:
         self.close()
+
+
+def larder_from(kept: dict[str, str]) -> Larder:
+    """The larder from its settings as the store keeps them."""
+    return Larder(
+        name=kept.get("name", ""), address=kept.get("address", ""),
+        registration_number=kept.get("registration_number", ""),
+        jurisdiction=kept.get("jurisdiction", ""), is_practice=kept.get("is_practice") == "yes",
+    )
 
 
 def open_register(path: Path | str, *, clock: Clock = now_utc, create: bool = True) -> Register:

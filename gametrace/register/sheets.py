@@ -6,7 +6,6 @@ from collections.abc import Sequence
 
 from gametrace.domain.errors import Refusal
 from gametrace.domain.lots import LotKind, LotState
-from gametrace.facts.species import species as species_called
 from gametrace.register.assembling import Assembler
 from gametrace.register.clock import day_text, iso_day_text, wall_day
 from gametrace.register.lot_facts import lot_facts
@@ -44,7 +43,7 @@ def label_sheets(register: Register, codes: Sequence[str], sort: str = "") -> tu
             elif dish := dishes.get(one_id):
                 lines, date_line = (f"{dish.portions} portions · {dish.occasion}",), f"For {iso_day_text(dish.on_day)}"
             else:
-                lines, date_line = _pack_lines(lot), _date_line(lot)
+                lines, date_line = _pack_lines(lot, read.species_words(one_id)), _date_line(lot)
             sheets.append(
                 LabelSheet(
                     code=lot.code, sort=sort or _sort(lot), title=_title(lot), lines=lines,
@@ -80,7 +79,7 @@ def _killed(paper: Carcass) -> str:
 
 def _carcass_lines(paper: Carcass) -> tuple[str, ...]:
     lines = (
-        f"{paper.lot.grams / 1000:.2f} kg {'in the skin' if paper.in_skin else 'skinned'}",
+        f"{_grams(paper.lot) / 1000:.2f} kg {'in the skin' if paper.in_skin else 'skinned'}",
         f"Tag {paper.tag}" if paper.tag else "No supplier's tag",
         paper.supplier.name,
         f"Received {day_text(wall_day(paper.received_at))}",
@@ -88,13 +87,17 @@ def _carcass_lines(paper: Carcass) -> tuple[str, ...]:
     return lines
 
 
-def _pack_lines(lot: Lot) -> tuple[str, ...]:
-    species = species_called(lot.species).name if lot.species else "several species"
+def _grams(lot: Lot) -> int:
+    """What is left; of a used-up lot, what it was, for a label printed again for the file."""
+    return lot.grams or lot.grams_made
+
+
+def _pack_lines(lot: Lot, species: str) -> tuple[str, ...]:
     state = {"chilled-loose": "chilled", "modified-atmosphere": "modified atmosphere"}.get(
         lot.pack_state, lot.pack_state
     )
     return (
-        f"{lot.grams / 1000:.3f} kg · {species} · raw",
+        f"{_grams(lot) / 1000:.3f} kg · {species} · raw",
         f"{state[:1].upper()}{state[1:]}" if state else "",
         f"Packed {day_text(wall_day(lot.made_at))}",
     )

@@ -14,7 +14,7 @@ from gametrace.register.opening import Register
 from gametrace.register.records import Amendment, Carcass, Larder, Seal, VisitSheet
 from gametrace.register.stories import LATE_SECONDS, kilos, lines
 from gametrace.register.tracing import trace
-from gametrace.store import journal, look_carcasses
+from gametrace.store import journal, look_carcasses, look_lots
 
 _MOST_DELIVERIES = 100_000
 
@@ -29,7 +29,7 @@ def seal(register: Register) -> Seal:
 def visit_sheet(register: Register, *, first: date, last: date, lot: str = "") -> VisitSheet:
     """Everything of a period (both days included), with a trace back and forth for a chosen lot.
 
-    Without a chosen lot the newest dish of the period's animals is traced, or nothing where there is none.
+    Without a chosen lot the newest dish of the period is traced, or nothing where there is none.
     """
     if last < first:
         raise Refusal("The period ends before it begins.", "Swap the two dates.", "last")
@@ -52,7 +52,9 @@ def visit_sheet(register: Register, *, first: date, last: date, lot: str = "") -
         suppliers = tuple(one for one in read.suppliers.values() if one.code in used)
         larder = read.larder()
         head = Seal(*journal.head_of(connection))
-    one_trace = trace(register, lot) if lot else None
+        newest = look_lots.newest_dish(connection, start, end)
+    chosen = lot or (code_of(newest) if newest is not None else "")
+    one_trace = trace(register, chosen) if chosen else None
     animal = trace(register, one_trace.animals[0].code) if one_trace and one_trace.animals else None
     return VisitSheet(
         larder=larder, first_day=first, last_day=last, printed_at=register.clock(), deliveries=deliveries,

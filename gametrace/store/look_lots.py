@@ -71,6 +71,17 @@ def dish_rows(connection: Connection, limit: int) -> Rows:
     )
 
 
+def newest_dish(connection: Connection, first: str, last: str) -> int | None:
+    """The last dish made in a span of UTC instants."""
+    row = one(
+        connection,
+        "SELECT id FROM lot WHERE kind = 'dish' AND made_at >= :first AND made_at < :last "
+        "ORDER BY id DESC LIMIT 1",
+        first=first, last=last,
+    )
+    return row.id if row else None
+
+
 def shelved_rows(connection: Connection) -> Rows:
     """Everything that stands somewhere, by place."""
     return every(

@@ -1,0 +1,142 @@
+"""The words of the command line and what each leads to. Each command imports what it needs when it runs."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Callable, Sequence
+from datetime import date
+from pathlib import Path
+
+from gametrace.domain.errors import Refusal, Trouble
+
+Command = Callable[[argparse.Namespace], int]
+
+
+def run(words: Sequence[str]) -> int:
+    """Run one command, or open the window. Refusals and trouble are one sentence on standard error."""
+    options = _parser().parse_args(_with_window(words))
+    try:
+        return int(options.command(options))
+    except (Refusal, Trouble) as error:
+        print(str(error), file=sys.stderr)
+        return 1
+
+
+def _with_window(words: Sequence[str]) -> list[str]:
+    """`gametrace` and `gametrace FILE` mean the window, without a word for it."""
+    if words and (words[0] in _COMMANDS or words[0] in ("-h", "--help", "--version")):
+        return list(words)
+    return ["window", *words]
+
+
+def _window(options: argparse.Namespace) -> int:
+    from gametrace.desktop.app import run as run_window
+
+    return int(run_window(options.file, practice=options.practice))
+
+
+def _trace(options: argparse.Namespace) -> int:
+    from gametrace.headless.asking import trace
+
+    return trace(options)
+
+
+def _season(options: argparse.Namespace) -> int:
+    from gametrace.headless.asking import season
+
+    return season(options)
+
+
+def _label(options: argparse.Namespace) -> int:
+    from gametrace.headless.paper import label
+
+    return label(options)
+
+
+def _visit(options: argparse.Namespace) -> int:
+    from gametrace.headless.paper import visit
+
+    return visit(options)
+
+
+def _check(options: argparse.Namespace) -> int:
+    from gametrace.headless.keeping import check
+
+    return check(options)
+
+
+def _rebuild(options: argparse.Namespace) -> int:
+    from gametrace.headless.keeping import rebuild
+
+    return rebuild(options)
+
+
+def _tour(options: argparse.Namespace) -> int:
+    from gametrace.headless.tour import tour
+
+    return tour(options.out)
+
+
+_COMMANDS: dict[str, tuple[str, Command]] = {
+    "window": ("open the window (the same as no word at all)", _window),
+    "trace": ("where a lot is from and where the rest of it went", _trace),
+    "season": ("whether an animal killed on a day was in season", _season),
+    "label": ("labels of lots as a PDF", _label),
+    "visit": ("the paper for an officer's visit, as a PDF", _visit),
+    "check": ("whether the register is whole: seal, tables, sums", _check),
+    "rebuild": ("play the journal into fresh tables", _rebuild),
+    "tour": ("the whole job on an invented larder, with papers and pictures", _tour),
+}
+
+
+def _parser() -> argparse.ArgumentParser:
+    from gametrace import __version__
+
+    parser = argparse.ArgumentParser(
+        prog="gametrace", description="A register for game carcasses, from delivery to plate and back.",
+        epilog="‘gametrace FILE’ opens the window on that register; ‘gametrace --practice’ on a sample.",
+    )
+    parser.add_argument("--version", action="version", version=f"gametrace {__version__}")
+    commands = parser.add_subparsers(required=True, metavar="COMMAND")
+    made = {}
+    for name, (words, command) in _COMMANDS.items():
+        made[name] = commands.add_parser(name, help=words, description=words.capitalize() + ".")
+        made[name].set_defaults(command=command)
+    _arguments(made)
+    return parser
+
+
+def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
+    made["window"].add_argument("file", nargs="?", type=Path, help="the register; your own when left out")
+    made["window"].add_argument("--practice", action="store_true", help="open a fresh copy of the sample")
+    for name in ("trace", "label", "visit", "check", "rebuild"):
+        made[name].add_argument("--register", type=Path, metavar="R", help="the register file")
+    made["trace"].add_argument("code", help="a lot code, a supplier's tag, a dish or a supplier")
+    made["trace"].add_argument("--json", action="store_true", help="for programs")
+    season = made["season"]
+    season.add_argument("--species", required=True, metavar="S", help="fallow, chinese-water-deer, ...")
+    season.add_argument("--sex", required=True, choices=("male", "female"))
+    season.add_argument("--on", required=True, type=_day, metavar="DATE", help="day of the kill, YYYY-MM-DD")
+    season.add_argument(
+        "--in", required=True, dest="jurisdiction", metavar="WHERE",
+        choices=("england-wales", "scotland", "northern-ireland"), help="england-wales, scotland, northern-ireland",
+    )
+    season.add_argument("--origin", default="wild-shot", metavar="O", help="wild-shot, park, field-farmed, ...")
+    season.add_argument("--json", action="store_true", help="for programs")
+    made["label"].add_argument("codes", nargs="+", metavar="CODE", help="lot codes")
+    made["label"].add_argument("--out", required=True, type=Path, metavar="FILE", help="the PDF to write")
+    made["label"].add_argument("--stock", default="single-100x50", help="the label stock; 'list' names them")
+    made["visit"].add_argument("--from", required=True, dest="first", type=_day, metavar="DATE")
+    made["visit"].add_argument("--to", required=True, dest="last", type=_day, metavar="DATE")
+    made["visit"].add_argument("--lot", default="", metavar="CODE", help="a lot to trace both ways")
+    made["visit"].add_argument("--out", required=True, type=Path, metavar="FILE", help="the PDF to write")
+    made["check"].add_argument("--json", action="store_true", help="for programs")
+    made["tour"].add_argument("--out", required=True, type=Path, metavar="DIR", help="an empty or new folder")
+
+
+def _day(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"“{text}” is not a day; write 2026-11-25") from None

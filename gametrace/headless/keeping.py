@@ -1,0 +1,36 @@
+"""The commands that keep the register whole: check and rebuild."""
+
+from __future__ import annotations
+
+import argparse
+import json
+
+from gametrace.headless.opening import opened
+from gametrace.register import keeping
+from gametrace.register.questions import seal
+
+
+def check(options: argparse.Namespace) -> int:
+    """Exit 0 when the register is whole, 1 with the findings when it is not."""
+    with opened(options.register) as register:
+        findings = keeping.check(register)
+        head = seal(register)
+    if options.json:
+        print(
+            json.dumps(
+                {"entries": head.count, "seal": head.head, "findings": [f.to_dict() for f in findings]},
+                ensure_ascii=False, indent=2,
+            )
+        )
+    elif findings:
+        print("\n".join(f"{finding.sentence} {finding.what_to_do}" for finding in findings))
+    else:
+        print(f"Whole: {head.count} entries, seal {head.head}")
+    return 1 if findings else 0
+
+
+def rebuild(options: argparse.Namespace) -> int:
+    with opened(options.register) as register:
+        count = keeping.rebuild(register)
+    print(f"Tables rebuilt from {count} entries.")
+    return 0
