@@ -1,4 +1,4 @@
-"""Start-up and nothing else: words after `gametrace` go to the command line's room, no words open the window."""
+"""Start-up and nothing else: the words after `gametrace` go to the command line's room."""
 
 from __future__ import annotations
 

@@ -1,1 +1,1 @@
-"""The register without a window: every command a script or a test needs, and the tour that shows the whole job."""
+"""The register without a window: commands for scripts and tests, and the tour of the whole job."""

@@ -29,8 +29,11 @@ def trace(options: argparse.Namespace) -> int:
 def season(options: argparse.Namespace) -> int:
     try:
         ruling = rule_season(
-            species=options.species, sex=options.sex, killed_on=options.on,
-            jurisdiction=options.jurisdiction, origin=options.origin,
+            species=options.species,
+            sex=options.sex,
+            killed_on=options.on,
+            jurisdiction=options.jurisdiction,
+            origin=options.origin,
         )
     except UnknownFact as error:
         raise Refusal(str(error)) from error
@@ -51,14 +54,14 @@ def _lines(answer: Trace) -> list[str]:
     lines = [f"{answer.code}  {answer.name}  {answer.kind}  {answer.state}".rstrip(), "", "From"]
     for animal in answer.animals:
         share = f"{animal.share.numerator}/{animal.share.denominator}"
+        killed = f"{animal.killed_at or 'not stated'} at {animal.place or 'a place not stated'}"
         lines.append(
-            f"  {animal.code}  {animal.name}, tag {animal.tag or 'none'}, killed "
-            f"{animal.killed_at or 'not stated'} at {animal.place or 'a place not stated'}; {animal.supplier}; "
-            f"{animal.grams / 1000:.3f} kg, share {share}"
+            f"  {animal.code}  {animal.name}, tag {animal.tag or 'none'}, killed {killed}; "
+            f"{animal.supplier}; {animal.grams / 1000:.3f} kg, share {share}"
         )
-    lines += ["", "On to"] + [
-        f"  {lot.code}  {lot.name}, {lot.grams / 1000:.3f} kg, {lot.state}, {lot.where}" for lot in answer.forward
-    ]
+    lines += ["", "On to"]
+    for lot in answer.forward:
+        lines.append(f"  {lot.code}  {lot.name}, {lot.grams / 1000:.3f} kg, {lot.state}, {lot.where}")
     if answer.balance:
         lines += ["", f"Received {answer.balance.received_grams / 1000:.3f} kg"]
         lines += [f"  {row.words}: {row.grams / 1000:.3f} kg" for row in answer.balance.rows]

@@ -94,7 +94,8 @@ def _parser() -> argparse.ArgumentParser:
     from gametrace import __version__
 
     parser = argparse.ArgumentParser(
-        prog="gametrace", description="A register for game carcasses, from delivery to plate and back.",
+        prog="gametrace",
+        description="A register for game carcasses, from delivery to plate and back.",
         epilog="‘gametrace FILE’ opens the window on that register; ‘gametrace --practice’ on a sample.",
     )
     parser.add_argument("--version", action="version", version=f"gametrace {__version__}")
@@ -119,10 +120,14 @@ def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
     season.add_argument("--sex", required=True, choices=("male", "female"))
     season.add_argument("--on", required=True, type=_day, metavar="DATE", help="day of the kill, YYYY-MM-DD")
     season.add_argument(
-        "--in", required=True, dest="jurisdiction", metavar="WHERE",
-        choices=("england-wales", "scotland", "northern-ireland"), help="england-wales, scotland, northern-ireland",
+        "--in",
+        required=True,
+        dest="jurisdiction",
+        metavar="WHERE",
+        choices=("england-wales", "scotland", "northern-ireland"),
+        help="england-wales, scotland or northern-ireland",
     )
-    season.add_argument("--origin", default="wild-shot", metavar="O", help="wild-shot, park, field-farmed, ...")
+    season.add_argument("--origin", default="wild-shot", metavar="O", help="wild-shot, park, ...")
     season.add_argument("--json", action="store_true", help="for programs")
     made["label"].add_argument("codes", nargs="+", metavar="CODE", help="lot codes")
     made["label"].add_argument("--out", required=True, type=Path, metavar="FILE", help="the PDF to write")

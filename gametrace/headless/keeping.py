@@ -19,7 +19,8 @@ def check(options: argparse.Namespace) -> int:
         print(
             json.dumps(
                 {"entries": head.count, "seal": head.head, "findings": [f.to_dict() for f in findings]},
-                ensure_ascii=False, indent=2,
+                ensure_ascii=False,
+                indent=2,
             )
         )
     elif findings:

@@ -1,4 +1,4 @@
-"""`gametrace tour`: the whole job done on an empty register, with every paper and a picture of every station."""
+"""`gametrace tour`: the whole job on an empty register, with every paper and every station's picture."""
 
 from __future__ import annotations
 
@@ -33,8 +33,12 @@ def tour(folder: Path) -> int:
         papers = _papers(register, codes, folder)
         findings = questions.check(register)
         report = {
-            **asdict(codes), "register": "tour.register", "papers": papers, "pictures": pictures,
-            "seal": questions.seal(register).head, "findings": [f.to_dict() for f in findings],
+            **asdict(codes),
+            "register": "tour.register",
+            "papers": papers,
+            "pictures": pictures,
+            "seal": questions.seal(register).head,
+            "findings": [f.to_dict() for f in findings],
         }
     write_file(folder / "tour.json", json.dumps(report, ensure_ascii=False, indent=2).encode())
     print(f"The tour is in {folder}: tour.register, {', '.join(papers + pictures)}, tour.json")
