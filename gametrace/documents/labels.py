@@ -97,9 +97,9 @@ class _LabelDrawing:
 
     def _warning(self) -> None:
         """White on black, with the state's shape: the first thing seen, however the light falls."""
-        if not self.sheet.warning:
-            return
         words = printable(self.sheet.warning)
+        if not words:
+            return
         size, lines = self._warning_lines(words)
         mark, tall = size * 1.15, _band_height(size, len(lines))
         base = self.top - tall
@@ -166,16 +166,26 @@ class _LabelDrawing:
         width, is_large = right - self.left, self.height > 40 * mm
         top, bottom = self.top, self.bottom
         if self.sheet.date_line:
-            words = printable(self.sheet.date_line)
-            size = fitting_size(words, brand.BOLD, width, largest=15 if is_large else 12, smallest=8)
-            self._text(self.left, bottom, cut_to(words, brand.BOLD, size, width), brand.BOLD, size)
-            bottom += size + 1.5
+            bottom = self._date_line(width, bottom, largest=15 if is_large else 12)
         size = 14 if is_large else 11
         for line in wrapped(printable(self.sheet.title), brand.SEMIBOLD, size, width, 2):
             top -= size
             self._text(self.left, top, line, brand.SEMIBOLD, size)
             top -= size * 0.18
         self._lines(width, top - 1.5, bottom)
+
+    def _date_line(self, width: float, bottom: float, largest: float) -> float:
+        """One line where it fits large, else two: a date cut short is no date. Returns its upper edge."""
+        words = printable(self.sheet.date_line)
+        size = fitting_size(words, brand.BOLD, width, largest, smallest=10)
+        lines = wrapped(words, brand.BOLD, size, width, 2)
+        while size > SMALLEST_TEXT and lines and lines[-1].endswith(ELLIPSIS):
+            size -= 0.5
+            lines = wrapped(words, brand.BOLD, size, width, 2)
+        upper = bottom + len(lines) * size * 1.12
+        for at, line in enumerate(lines, start=1):
+            self._text(self.left, upper - at * size * 1.12, line, brand.BOLD, size)
+        return upper + 1.5
 
     def _lines(self, width: float, top: float, bottom: float) -> None:
         """In the largest of a few sizes, and in two columns on a wide label, so that every line is shown.

@@ -64,7 +64,8 @@ def pair(name: str, value: str, limit: int = CELL_LIMIT) -> Paragraph:
     """A small name over its value; an empty value is an answer too: 'not stated'."""
     size, colour = brand.SMALL.fontSize, brand.QUIET.hexval().replace("0x", "#")
     words = escaped(value, limit) if value.strip() else f'<font color="{colour}">{NOT_STATED}</font>'
-    return Paragraph(f'<font size="{size}" color="{colour}">{escape(name)}</font><br/>{words}', brand.CELL)
+    above = f'<font size="{size}" color="{colour}">{escaped(name, 120)}</font>'
+    return Paragraph(f"{above}<br/>{words}", brand.CELL)
 
 
 def pairs_grid(pairs: Sequence[Paragraph], width: float, columns: int = 4) -> Table:
@@ -76,13 +77,13 @@ def pairs_grid(pairs: Sequence[Paragraph], width: float, columns: int = 4) -> Ta
     return table
 
 
-def state_cell(state: str, detail: str = "") -> Table:
-    """A state as shape and word."""
-    words = escaped(state, 40) + (f": {escaped(detail, 160)}" if detail else "")
+def state_cell(state: str, detail: str = "") -> Flowable:
+    """A state as shape and word; several lots together may have none."""
+    words = ": ".join(escaped(part, 160) for part in (state, detail) if part)
+    if not state:
+        return Paragraph(words, brand.CELL)
     table = Table([[Mark(state), Paragraph(words, brand.CELL)]], colWidths=[11, None])
-    table.setStyle(
-        TableStyle(_NO_PADDING + [("VALIGN", (0, 0), (-1, -1), "TOP"), ("TOPPADDING", (0, 0), (0, 0), 1)])
-    )
+    table.setStyle(TableStyle([*_NO_PADDING, ("TOPPADDING", (0, 0), (0, 0), 1)]))
     return table
 
 
@@ -117,6 +118,7 @@ def _cell(cell: Any, is_right: bool) -> Any:
 
 
 _NO_PADDING: list[tuple[Any, ...]] = [
+    ("VALIGN", (0, 0), (-1, -1), "TOP"),
     ("LEFTPADDING", (0, 0), (-1, -1), 0),
     ("RIGHTPADDING", (0, 0), (-1, -1), 0),
     ("TOPPADDING", (0, 0), (-1, -1), 0),

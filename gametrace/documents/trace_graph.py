@@ -120,16 +120,21 @@ class TraceGraph(Flowable):
         middle = top - tall / 2
         start = x + BAR + (8 if node.is_asked else 5)
         room = x + self.width / len(self.columns) - start - 6
+        mark = start
         if node.state:
-            draw_mark(canvas, node.state, start, middle + 0.6, 6, brand.INK)
             start, room = start + 8.5, room - 8.5
         font = brand.BOLD if node.is_asked else brand.SEMIBOLD
         words = cut_to(printable(node.words), font, 7.2, room)
         second = cut_to(printable(node.second), brand.REGULAR, 6.6, room)
         wide = max(width_of(words, font, 7.2), width_of(second, brand.REGULAR, 6.6))
-        canvas.setFillColor(brand.WHITE, alpha=0.7)  # words stay readable where a thin band passes under them
-        canvas.rect(start - 1, middle - 9, wide + 2, 17, stroke=0, fill=1)
-        canvas.setFillColor(brand.INK, alpha=1)
+        # A patch keeps bands and their outlines from running through the words.
+        is_on_band = node.grams_out == node.weight and tall > LABEL_HEIGHT
+        canvas.setFillColor(brand.FAINT if is_on_band else brand.WHITE, alpha=0.8)
+        canvas.rect(x + BAR + 3, middle - 9, start - x - BAR - 2 + wide, 17, stroke=0, fill=1)
+        canvas.setFillAlpha(1)
+        if node.state:
+            draw_mark(canvas, node.state, mark, middle + 0.6, 6, brand.INK)
+        canvas.setFillColor(brand.INK)
         canvas.setFont(font, 7.2)
         canvas.drawString(start, middle + 1, words)
         canvas.setFillColor(brand.QUIET)

@@ -29,6 +29,7 @@ from gametrace.domain.findings import Finding, Severity
 from gametrace.register.records import Balance, Trace, TraceAnimal
 
 QUIET = "#47545F"
+UNACCOUNTED = "unaccounted"
 
 
 def quiet(words: str) -> str:
@@ -128,20 +129,21 @@ def _forward_row(line: Fold) -> tuple[object, ...]:
 
 
 def balance_table(balance: Balance | None, width: float) -> list[Flowable]:
-    """A bar a row, so that the eye weighs it too; 'unaccounted' is never left out."""
+    """A bar a row, so that the eye weighs it too; 'unaccounted' is never left out, even at nought."""
     if balance is None:
         return [
             paragraph("A balance of weight is drawn for animals; ask for one of those above.", brand.BODY)
         ]
     rows = [("received", balance.received_grams, True)]
-    rows += [(row.words, row.grams, False) for row in balance.rows]
-    rows.append(("unaccounted", balance.unaccounted_grams, True))
+    rows += [(row.words, row.grams, row.words == UNACCOUNTED) for row in balance.rows]
+    if all(row.words != UNACCOUNTED for row in balance.rows):
+        rows.append((UNACCOUNTED, balance.unaccounted_grams, True))
     full = max(balance.received_grams, *(grams for _, grams, _ in rows), 1)
     drawn = [
         [
             paragraph(words, brand.CELL_STRONG if is_strong else brand.CELL, 60),
             paragraph(kg(grams), brand.CELL_RIGHT_STRONG if is_strong else brand.CELL_RIGHT),
-            _Bar(grams, full, width * 0.62, words == "unaccounted"),
+            _Bar(grams, full, width * 0.62, words == UNACCOUNTED),
         ]
         for words, grams, is_strong in rows
     ]

@@ -13,8 +13,8 @@ from reportlab.platypus import Flowable, HRFlowable, KeepTogether, Paragraph, Sp
 from gametrace.documents import brand
 from gametrace.documents.marks import FindingMark, Mark
 from gametrace.documents.pages import TEXT_WIDTH
-from gametrace.documents.pieces import escaped, markup, pair, pairs_grid, paragraph, ruled_tables
-from gametrace.documents.trace_pieces import finding_words, quiet
+from gametrace.documents.pieces import escaped, markup, pair, pairs_grid, paragraph, ruled_tables, state_cell
+from gametrace.documents.trace_pieces import finding_words
 from gametrace.documents.wording import (
     NOT_STATED,
     counted,
@@ -59,7 +59,7 @@ def delivery_block(carcass: Carcass) -> Flowable:
     pieces: list[Flowable] = [
         HRFlowable(width="100%", thickness=0.8, color=brand.INK, spaceBefore=7, spaceAfter=3),
         _head(carcass),
-        pairs_grid(_pairs(carcass), TEXT_WIDTH),
+        pairs_grid(_pairs(carcass), TEXT_WIDTH, 5),
         *_findings(carcass),
         *_holds(carcass),
     ]
@@ -77,9 +77,10 @@ def _head(c: Carcass) -> Table:
     decision = f"<b>{escaped(c.decision, 60)}</b>"
     if c.decision_reason:
         decision += f": {escaped(c.decision_reason, 200)}"
-    now = quiet(f"now: {escaped(c.lot.state, 40)}, {escaped(c.lot.where or 'nowhere', 80)}")
-    right = [Mark(c.lot.state, 7.5), markup(f"{decision}<br/>{now}")]
-    table = Table([[left, *right]], colWidths=[TEXT_WIDTH * 0.46, 12, TEXT_WIDTH * 0.54 - 12])
+    now = state_cell(c.lot.state, f"now {c.lot.where}" if c.lot.where else "now nowhere")
+    table = Table(
+        [[left, markup(decision), now]], colWidths=[TEXT_WIDTH * part for part in (0.36, 0.32, 0.32)]
+    )
     table.setStyle(_HEAD)
     return table
 
@@ -92,34 +93,45 @@ def _pairs(c: Carcass) -> list[Paragraph]:
         ("Received by", c.received_by),
         ("Dispatched", day(c.dispatched_on)),
         ("Supplier's tag", c.tag),
-        ("Supplier", c.supplier.name),
-        ("Supplier's address", c.supplier.address),
+        ("Number hangs on", c.number_on),
+        ("Supplier", _joined(c.supplier.name, c.supplier.address)),
         ("Supply route", c.route_words),
         ("Origin", c.origin_words),
+        ("Registration or approval", c.approval_number or c.supplier.approval_number),
+        ("Price a kilo", NOT_STATED if c.pence_per_kg is None else pounds(c.pence_per_kg)),
         ("Species", c.species_name),
-        ("Sex", c.sex),
-        ("Age class", c.age_class),
+        ("Sex, age class", _joined(c.sex, c.age_class)),
         ("Bodies", str(c.count)),
         ("Killed", killed(c.killed_at)),
         ("Place of killing", c.kill_place),
-        ("Declaration", c.declaration_number if c.has_declaration else "none came with it"),
-        ("Registration or approval", c.approval_number or c.supplier.approval_number),
+        ("Declaration", _declaration(c)),
         *((statement.words, statement.answer) for statement in c.statements),
-        ("Trained person", c.trained_person),
-        ("Certificate", c.certificate_number),
+        ("Trained person, certificate", _joined(c.trained_person, c.certificate_number)),
         ("Inspection notes", c.inspection_notes),
         ("Temperatures", ", ".join(f"{where} {degrees(tenths)}" for where, tenths in c.readings)),
-        ("Weight received", f"{kg(c.grams_received)}, {c.basis_words}"),
+        ("Weight received, as it was", f"{kg(c.grams_received)}, {c.basis_words}"),
         ("Weight by the supplier", NOT_STATED if c.supplier_grams is None else kg(c.supplier_grams)),
-        ("Price a kilo", NOT_STATED if c.pence_per_kg is None else pounds(c.pence_per_kg)),
+        ("Hung, dressed", _hung(c)),
         ("Now", c.basis_now),
-        ("Number hangs on", c.number_on),
-        ("Dressed", instant(c.dressed_at) if c.dressed_at else "not yet"),
-        ("Days since the kill", NOT_STATED if c.days_hung is None else str(c.days_hung)),
         ("Paper", c.evidence),
         ("Still to finish", ", ".join(c.missing) or "nothing"),
     ]
     return [pair(name, value) for name, value in pairs]
+
+
+def _joined(*parts: str) -> str:
+    return ", ".join(part for part in parts if part.strip())
+
+
+def _declaration(c: Carcass) -> str:
+    if not c.has_declaration:
+        return "none came with it"
+    return c.declaration_number or "came with it, without a number"
+
+
+def _hung(c: Carcass) -> str:
+    hung = f"days hung {NOT_STATED}" if c.days_hung is None else counted(c.days_hung, "day")
+    return f"{hung}, {f'dressed {instant(c.dressed_at)}' if c.dressed_at else 'not dressed yet'}"
 
 
 def _findings(c: Carcass) -> list[Flowable]:
@@ -177,7 +189,7 @@ _HEAD = TableStyle(
         ("LEFTPADDING", (0, 0), (-1, -1), 0),
         ("RIGHTPADDING", (0, 0), (-1, -1), 4),
         ("TOPPADDING", (0, 0), (-1, -1), 0),
-        ("TOPPADDING", (1, 0), (1, 0), 2),
+        ("TOPPADDING", (1, 0), (-1, 0), 3),
         ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
     ]
 )

@@ -12,6 +12,7 @@ from reportlab.platypus import Flowable, Spacer
 from gametrace.documents import brand
 from gametrace.documents.pages import TEXT_WIDTH, TEXT_WIDTH_WIDE
 from gametrace.documents.pieces import escaped, markup, paragraph, ruled_tables, state_cell
+from gametrace.documents.trace_pieces import quiet
 from gametrace.documents.wording import NOT_STATED, instant, kg_number, killed, local_day
 from gametrace.register.records import Amendment, Carcass, Hold, StoryLine, Supplier, VisitSheet
 
@@ -41,7 +42,7 @@ def _what_was_done(one: Hold) -> Flowable:
 
 
 def _by(initials: str, when: str) -> str:
-    return f'<font color="#47545F" size="7">{escaped(initials, 20) or NOT_STATED}, {when}</font>'
+    return quiet(f"{escaped(initials, 20) or NOT_STATED}, {when}")
 
 
 def refusals_table(refusals: Sequence[Carcass]) -> list[Flowable]:
@@ -66,7 +67,7 @@ def refusals_table(refusals: Sequence[Carcass]) -> list[Flowable]:
 def amendments_table(amendments: Sequence[Amendment]) -> list[Flowable]:
     rows = [
         (
-            markup(f"{instant(one.at)}<br/>{_by(one.by, '').rstrip(', ')}"),
+            markup(f"{instant(one.at)}<br/>{quiet(escaped(one.by, 20))}"),
             markup(f"<b>{escaped(one.code, 40)}</b><br/>{escaped(one.field, 60)}"),
             paragraph(one.old or NOT_STATED),
             paragraph(one.new or NOT_STATED),

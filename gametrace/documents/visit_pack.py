@@ -25,7 +25,7 @@ from gametrace.documents.visit_lists import (
     refusals_table,
     suppliers_table,
 )
-from gametrace.documents.wording import NOT_STATED, counted, day, instant
+from gametrace.documents.wording import counted, day, instant
 from gametrace.register.records import Larder, Seal, Trace, VisitSheet
 
 _JURISDICTIONS = {
@@ -33,6 +33,8 @@ _JURISDICTIONS = {
     "scotland": "Scotland",
     "northern-ireland": "Northern Ireland",
 }
+# A trace begins on a page that holds its animals and its drawing together.
+_ROOM_NEEDED = {"back": 460, "forward": 460}
 HOLDS_WORDS = (
     "This pack holds what the larder recorded about each delivery in the period: the papers that came with "
     "it, what was measured and decided at the door, holds and refusals and what was done, corrections with "
@@ -48,6 +50,19 @@ CLAIMS_WORDS = (
     "meat inside the kitchen, from carcass to plate, is this larder's own standard and goes further.",
     "Rules named in findings are shown with their source and how well it was seen; where the local authority "
     "reads a rule otherwise, its reading stands.",
+)
+
+SEAL_WORDS = (
+    "Every act was written once, as an entry of the journal, and never changed. Each entry is sealed "
+    "together with the seal of the one before it, so the last seal fixes them all: change one letter of any "
+    "entry, and every seal from there on comes out otherwise.",
+    "Anyone can compute it again. An entry is one text of canonical JSON (RFC 8785) with the fields seq, "
+    "kind, version, happened_at, written_at, by, key, body and previous. 'previous' is the seal of the "
+    "entry before, 64 noughts for the first. The seal is the SHA-256 of that text in UTF-8, written in "
+    "hexadecimal.",
+    "The command 'gametrace check' does this for the whole journal, and also plays the entries into fresh "
+    "tables and compares them with the ones in use. A register whose entry of the number below has the seal "
+    "below is the one this was printed from, unaltered up to there.",
 )
 
 
@@ -72,7 +87,7 @@ def visit_pdf(sheet: VisitSheet) -> bytes:
             story += [NextPageTemplate(WIDE), PageBreak(), Heading(words, key), *pieces]
             story += [NextPageTemplate(UPRIGHT), PageBreak()]
         else:
-            story += [CondPageBreak(120), Heading(words, key), *pieces]
+            story += [CondPageBreak(_ROOM_NEEDED.get(key, 110)), Heading(words, key), *pieces]
     paper.write(story)
     return buffer.getvalue()
 
@@ -112,7 +127,7 @@ def _cover(sheet: VisitSheet, period: str, contents: list[tuple[str, str]]) -> l
         paragraph(larder.name or "A larder without a name yet", brand.TITLE, 120),
         paragraph(f"Record for a visit · {period}", brand.LEAD),
         Spacer(1, 8),
-        pairs_grid(_premises(larder, period), TEXT_WIDTH, 3),
+        pairs_grid(_premises(larder, period), TEXT_WIDTH, 4),
     ]
     for heading, sentences in (("What this holds", HOLDS_WORDS), ("What it does not claim", CLAIMS_WORDS)):
         story.append(paragraph(heading, brand.SUBHEADING))
@@ -153,19 +168,9 @@ def _trace_section(title: str, key: str, trace: Trace | None) -> list[tuple[str,
 
 
 def _seal(seal: Seal) -> list[Flowable]:
-    words = (
-        "Every act was written once as an entry of the journal and never changed. Each entry is sealed "
-        "together with the seal of the one before it, so the last seal fixes them all: change one letter of "
-        "any entry and every seal after it comes out otherwise.",
-        "To compute it again: write each entry as canonical JSON (RFC 8785), take its SHA-256 with the seal "
-        "of the entry before it among its fields, and go from the first entry to the last. The command "
-        "'gametrace check' does this, and also plays the entries into fresh tables and compares them with "
-        "the ones in use. If count and seal below agree with the register's, nothing was altered since "
-        "printing.",
-    )
     return [
-        *(paragraph(sentence, brand.BODY, 700) for sentence in words),
+        *(paragraph(sentence, brand.BODY, 900) for sentence in SEAL_WORDS),
         Spacer(1, 4),
-        pairs_grid([pair("Entries", f"{seal.count:,}")], TEXT_WIDTH, 1),
-        pair("Seal of the last entry (SHA-256)", seal.head or NOT_STATED),
+        pairs_grid([pair("Entries in the journal", f"{seal.count:,}")], TEXT_WIDTH, 1),
+        pairs_grid([pair("Seal of the last entry", seal.head or "no entry yet")], TEXT_WIDTH, 1),
     ]

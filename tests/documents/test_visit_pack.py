@@ -1,0 +1,213 @@
+"""The officer's pack: every declared field, in order, legible, ending with the seal."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from io import BytesIO
+from typing import Any
+
+import pytest
+from pypdf import PdfReader
+
+from gametrace.documents.visit_pack import visit_pdf
+from gametrace.register.records import Amendment, VisitSheet
+
+
+def _pages(pdf: bytes) -> list[str]:
+    return [" ".join(page.extract_text().split()) for page in PdfReader(BytesIO(pdf)).pages]
+
+
+@pytest.fixture
+def pages(a_visit: Callable[[int], VisitSheet]) -> list[str]:
+    return _pages(visit_pdf(a_visit(3)))
+
+
+def test_the_cover_says_whose_it_is_and_what_it_does_not_claim(pages: list[str]) -> None:
+    for words in (
+        "Fenmoor College larder", "2 Weir Lane", "FM/2019/0417", "England and Wales",
+        "1 Sep 2026 to 31 Dec 2026",
+        "does not say that any meat is safe", "178/2002, article 18", "this larder's own standard",
+        "local authority", "practice register",
+    ):  # fmt: skip
+        assert words in pages[0]
+
+
+def test_every_declared_field_of_a_delivery_is_printed(a_visit: Callable[[int], VisitSheet]) -> None:
+    sheet = a_visit(1)
+    text = " ".join(_pages(visit_pdf(sheet)))
+    delivery = sheet.deliveries[0]
+    for words in (
+        delivery.code, delivery.tag, delivery.species_name, delivery.sex, delivery.age_class,
+        "12 Nov 2026, 07:40",
+        delivery.kill_place, delivery.supplier.name, delivery.supplier.address, delivery.route_words,
+        delivery.origin_words, delivery.declaration_number, delivery.trained_person,
+        delivery.certificate_number,
+        delivery.inspection_notes, "haunch 5.2 °C, shoulder 8.1 °C", f"23.400 kg, {delivery.basis_words}",
+        "23.600 kg", "£4.20", f"{delivery.decision}: {delivery.decision_reason}", delivery.evidence,
+        *delivery.missing, *(finding.sentence for finding in delivery.findings), *delivery.reasons.values(),
+    ):  # fmt: skip
+        assert words in text
+
+
+def test_the_three_statements_of_the_declaration_are_printed_each_with_its_answer(pages: list[str]) -> None:
+    # Regulation 853/2004, Annex III, Section IV, Chapter II, 4(a).
+    text = " ".join(pages)
+    for words in (
+        "No abnormal characteristics yes", "No abnormal behaviour before killing yes",
+        "No suspicion of environmental contamination not stated",
+    ):  # fmt: skip
+        assert words in text
+
+
+def test_the_eight_fields_stand_in_the_order_of_the_article(pages: list[str]) -> None:
+    # Regulation (EU) 931/2011, Article 3(1), (a) to (h).
+    page = next(page for page in pages if "Regulation 931/2011, article 3" in page and "(a)" in page)
+    places = [page.index(f"({letter})") for letter in "abcdefgh"]
+    assert places == sorted(places)
+    row = page[page.index("(h)") :]
+    values = (
+        "Fallow doe, carcass in",
+        "1 carcass",
+        "Harrow Wood Estate",
+        "Fenmoor College larder",
+        "26-00417-K",
+    )
+    assert [row.index(value) for value in values] == sorted(row.index(value) for value in values)
+
+
+def test_the_dealers_four_entries_are_printed_wherever_the_larder_is(
+    a_visit: Callable[[int], VisitSheet],
+) -> None:
+    # Deer (Scotland) Act 1996, section 34, as councils summarise the prescribed form.
+    sheet = a_visit(1)
+    scottish = replace(sheet, larder=replace(sheet.larder, jurisdiction="scotland"))
+    for one, is_scottish in ((sheet, False), (scottish, True)):
+        text = " ".join(_pages(visit_pdf(one)))
+        for words in ("Received on", "Carcasses and sex", "1 female", "fallow deer"):
+            assert words in text
+        assert ("not in Scotland" in text) is not is_scottish
+
+
+def test_holds_refusals_corrections_late_entries_and_suppliers_are_printed(pages: list[str]) -> None:
+    text = " ".join(pages)
+    for words in (
+        "Measured again at 15:00: 5.9 °C", "Not released.", "reject: Green smell",
+        "24.300 kg 23.400 kg Two digits",
+        "26-00417-K moved to", "10 Nov 2026, 12:05", "01632 960417", "council registration FM-88",
+    ):  # fmt: skip
+        assert words in text
+
+
+def test_both_worked_traces_and_the_seal_end_the_pack(pages: list[str]) -> None:
+    text = " ".join(pages)
+    assert "A worked trace back: 26-01188-X mince" in text
+    assert "A worked trace forward: 26-00417-K fallow doe" in text
+    assert "unaccounted 0.400 kg" in text
+    assert "9f2c" * 16 in pages[-1]
+    assert "1,288" in pages[-1]
+    assert "RFC 8785" in pages[-1]
+
+
+def test_every_page_is_numbered_and_marked_as_practice(pages: list[str]) -> None:
+    for number, page in enumerate(pages, start=1):
+        assert f"page {number} of {len(pages)}" in page
+        assert page.count("PRACTICE REGISTER") >= 2  # the strip and the watermark
+
+
+def test_a_real_register_is_not_marked(a_visit: Callable[[int], VisitSheet]) -> None:
+    sheet = a_visit(1)
+    real = replace(sheet, larder=replace(sheet.larder, is_practice=False))
+    assert not any("PRACTICE" in page or "practice" in page for page in _pages(visit_pdf(real)))
+
+
+def test_contents_and_bookmarks_lead_to_the_page_they_name(a_visit: Callable[[int], VisitSheet]) -> None:
+    pdf = visit_pdf(a_visit(12))
+    reader = PdfReader(BytesIO(pdf))
+    pages = _pages(pdf)
+    marks = [mark for mark in reader.outline if not isinstance(mark, list)]
+    assert len(marks) == 12
+    for mark in marks:
+        at = reader.get_destination_page_number(mark)
+        title = " ".join(str(mark.title).split())
+        assert at is not None
+        assert title in pages[at]
+        assert f"{title} {at + 1}" in pages[0]
+
+
+def test_a_delivery_is_not_cut_in_two(a_visit: Callable[[int], VisitSheet]) -> None:
+    sheet = a_visit(20)
+    pages = _pages(visit_pdf(sheet))
+    blocks = [page for page in pages if "Place of killing" in page]
+    for page in blocks:
+        # What a block begins with and what it ends with are on the page equally often.
+        assert page.count("Place of killing") == page.count("Still to finish") == page.count("Released by")
+
+
+def test_heads_are_repeated_on_every_page_of_a_long_table(a_visit: Callable[[int], VisitSheet]) -> None:
+    sheet = a_visit(1)
+    one = sheet.amendments[0]
+    many = tuple(replace(one, reason=f"Reason number {number}") for number in range(400))
+    pages = [page for page in _pages(visit_pdf(replace(sheet, amendments=many))) if "Reason number" in page]
+    assert len(pages) > 8
+    assert all("when, by what old new reason" in page for page in pages)
+    assert sum(page.count("Reason number") for page in pages) == 400
+
+
+def test_an_empty_period_says_so_in_every_section(a_visit: Callable[[int], VisitSheet]) -> None:
+    sheet = a_visit(1)
+    bare = VisitSheet(
+        sheet.larder, sheet.first_day, sheet.last_day, sheet.printed_at, (), (), (), (), (), (), None, None,
+        replace(sheet.seal, count=0, head=""),
+    )  # fmt: skip
+    text = " ".join(_pages(visit_pdf(bare)))
+    assert text.count("None in this period.") == 9
+    assert text.count("No lot was chosen for it.") == 2
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "<b>a & b</b>",
+        "=1+1",
+        '"quoted" <para>',
+        "emoji 🦌",
+        "שלום عربي",
+        "w" * 10_000,
+        "word " * 2_000,
+        " ",
+        "",
+    ],
+    ids=lambda words: repr(words[:8]),
+)
+def test_whatever_was_typed_is_printed_as_typed(
+    a_visit: Callable[[int], VisitSheet], fill: Callable[[Any, str], Any], words: str
+) -> None:
+    pages = _pages(visit_pdf(fill(a_visit(2), words)))
+    assert len(pages) < 30
+    if words.strip() and words.isascii() and len(words) < 100:
+        assert "".join("".join(pages).split()).count("".join(words.split())) > 50
+
+
+def test_a_delivery_with_a_hundred_findings_still_prints(a_visit: Callable[[int], VisitSheet]) -> None:
+    sheet = a_visit(1)
+    one = sheet.deliveries[0]
+    crowded = replace(one, findings=one.findings * 40, holds=one.holds * 60, missing=("a paper",) * 500)
+    assert "more findings in the register" in " ".join(
+        _pages(visit_pdf(replace(sheet, deliveries=(crowded,))))
+    )
+
+
+def test_the_pack_names_itself_and_is_the_same_twice(a_visit: Callable[[int], VisitSheet]) -> None:
+    first = visit_pdf(a_visit(2))
+    assert visit_pdf(a_visit(2)) == first
+    metadata = PdfReader(BytesIO(first)).metadata
+    assert metadata
+    assert metadata.title == "Record for a visit, 1 Sep 2026 to 31 Dec 2026"
+
+
+def test_a_blank_filled_in_later_is_told_from_a_changed_value(a_visit: Callable[[int], VisitSheet]) -> None:
+    sheet = a_visit(1)
+    filled = Amendment(sheet.printed_at, "AB", "26-00417-K", "kill place", "", "Far wood", "")
+    text = " ".join(_pages(visit_pdf(replace(sheet, amendments=(filled,)))))
+    assert "not stated Far wood filled in where it was blank" in text
