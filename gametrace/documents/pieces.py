@@ -98,7 +98,7 @@ def ruled_tables(
     Cells are strings (a user's words) or flowables. Columns in `right` are aligned on the right.
     """
     head = [
-        Paragraph(escape(words), brand.HEAD_RIGHT if at in right else brand.HEAD)
+        paragraph(words, brand.HEAD_RIGHT if at in right else brand.HEAD, 100)
         for at, words in enumerate(heads)
     ]
     drawn = [[_cell(cell, at in right) for at, cell in enumerate(row)] for row in rows]
