@@ -5,7 +5,7 @@ A finding that asks has one line for the reason. Reasons typed are kept while fi
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QLineEdit, QVBoxLayout, QWidget
@@ -106,6 +106,10 @@ class FindingPanel(QWidget):
         """What was written, by code, of the findings that are shown."""
         shown = {row.finding.code for row in self._rows.values()}
         return {code: text for code, text in self._reasons.items() if code in shown and text}
+
+    def give_reasons(self, reasons: Mapping[str, str]) -> None:
+        """Reasons written before, by code, to stand in the lines of findings shown from now on."""
+        self._reasons.update(reasons)
 
     def unanswered(self) -> tuple[Finding, ...]:
         """Those that ask and have no reason yet."""
