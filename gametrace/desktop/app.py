@@ -50,15 +50,21 @@ def run(path: Path | None = None, practice: bool = False) -> int:
 
 def open_and_fill(window: Window, path: Path | None, practice: bool) -> None:
     """After the first paint: import the register, open it, fill the window."""
-    from gametrace.register.opening import default_path, open_register, practice_register
+    from gametrace.register.opening import default_path, open_register
 
     try:
-        register = open_register(practice_register() if practice else path or default_path())
+        register = open_register(_practice() if practice else path or default_path())
     except (Refusal, Trouble) as error:
         window.say_broken(error.sentence, error.what_to_do)
         return
     window.bench.open(register)
     window.register_opened()
+
+
+def _practice() -> Path:
+    from gametrace.register.practice import practice_register
+
+    return practice_register()
 
 
 def close_register(window: Window) -> None:
