@@ -73,7 +73,7 @@ def _style(name: str, size: float, leading: float, **more: object) -> ParagraphS
 TITLE = _style("title", 24, 28, fontName=BOLD)
 LEAD = _style("lead", 12, 16, textColor=QUIET, spaceAfter=4)
 HEADING = _style("heading", 14, 18, fontName=BOLD, textColor=PINE, spaceBefore=14, spaceAfter=5)
-SUBHEADING = _style("subheading", 10, 13, fontName=SEMIBOLD, spaceBefore=8, spaceAfter=3, keepWithNext=1)
+SUBHEADING = _style("subheading", 10, 13, fontName=SEMIBOLD, spaceBefore=8, spaceAfter=3)
 BODY = _style("body", 9, 12.5, spaceAfter=4)
 CELL = _style("cell", 8, 10.2)
 CELL_STRONG = _style("cell strong", 8, 10.2, fontName=SEMIBOLD)

@@ -169,14 +169,13 @@ class Paper(BaseDocTemplate):
 class Heading(Paragraph):
     """A heading that a bookmark and the contents lead to."""
 
-    def __init__(self, words: str, key: str, level: int = 0) -> None:
-        super().__init__(escaped(words), brand.HEADING if level == 0 else brand.SUBHEADING)
-        self.words, self.key, self.level = printable(words), key, level
-        self.keepWithNext = 1
+    def __init__(self, words: str, key: str) -> None:
+        super().__init__(escaped(words), brand.HEADING)
+        self.words, self.key = printable(words), key
 
     def draw(self) -> None:
         self.canv.bookmarkHorizontal(self.key, 0, self.height + 6)
-        self.canv.addOutlineEntry(self.words, self.key, level=self.level, closed=self.level == 0)
+        self.canv.addOutlineEntry(self.words, self.key, level=0)
         self.canv.settle(self.key, self.canv.getPageNumber())
         super().draw()
 

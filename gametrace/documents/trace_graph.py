@@ -127,11 +127,11 @@ class TraceGraph(Flowable):
         words = cut_to(printable(node.words), font, 7.2, room)
         second = cut_to(printable(node.second), brand.REGULAR, 6.6, room)
         wide = max(width_of(words, font, 7.2), width_of(second, brand.REGULAR, 6.6))
-        # A patch keeps bands and their outlines from running through the words.
-        is_on_band = node.grams_out == node.weight and tall > LABEL_HEIGHT
-        canvas.setFillColor(brand.FAINT if is_on_band else brand.WHITE, alpha=0.8)
-        canvas.rect(x + BAR + 3, middle - 9, start - x - BAR - 2 + wide, 17, stroke=0, fill=1)
-        canvas.setFillAlpha(1)
+        if node.grams_out < node.weight or tall < LABEL_HEIGHT:
+            # Its own bands are no ground for its words: a patch keeps others from running through them.
+            canvas.setFillColor(brand.WHITE, alpha=0.7)
+            canvas.rect(x + BAR + 3, middle - 9, start - x - BAR - 2 + wide, 17, stroke=0, fill=1)
+            canvas.setFillAlpha(1)
         if node.state:
             draw_mark(canvas, node.state, mark, middle + 0.6, 6, brand.INK)
         canvas.setFillColor(brand.INK)

@@ -90,7 +90,7 @@ def _share(grams: str, exact: str, rounded: str) -> Flowable:
 def forward_table(trace: Trace, width: float, most: int = 0, are_codes_shown: bool = True) -> list[Flowable]:
     """Where the rest is, in at most `most` lines (0: no end)."""
     if not trace.forward:
-        return [paragraph("Nothing has been made of it yet.", brand.BODY)]
+        return [paragraph("Nothing further has been made of it.", brand.BODY)]
     lines = folded(trace.forward, most or len(trace.forward))
     heads = ("what", "state", "where", "when", "kg", "kg from this")
     widths = [width * part for part in (0.37, 0.13, 0.2, 0.12, 0.08, 0.1)]
@@ -143,11 +143,11 @@ def balance_table(balance: Balance | None, width: float) -> list[Flowable]:
         [
             paragraph(words, brand.CELL_STRONG if is_strong else brand.CELL, 60),
             paragraph(kg(grams), brand.CELL_RIGHT_STRONG if is_strong else brand.CELL_RIGHT),
-            _Bar(grams, full, width * 0.62, words == UNACCOUNTED),
+            _Bar(grams, full, width * 0.59, words == UNACCOUNTED),
         ]
         for words, grams, is_strong in rows
     ]
-    table = Table(drawn, colWidths=[width * 0.22, width * 0.13, width * 0.65])
+    table = Table(drawn, colWidths=[width * 0.26, width * 0.13, width * 0.61])
     table.setStyle(_TIGHT)
     return [table]
 
@@ -169,7 +169,7 @@ class _Bar(Flowable):
             self.canv.rect(0, -1, self.length, self.height, stroke=int(self.is_hollow), fill=1)
 
 
-def findings_list(findings: Sequence[Finding], most: int = 0, limit: int = 260) -> list[Flowable]:
+def findings_list(findings: Sequence[Finding], most: int = 0, limit: int = 600) -> list[Flowable]:
     """Sentences with their source; what stops comes first."""
     worst_first = sorted(findings, key=_gravity)
     shown = worst_first[:most] if most else worst_first
@@ -184,7 +184,7 @@ def findings_list(findings: Sequence[Finding], most: int = 0, limit: int = 260) 
     return drawn
 
 
-def finding_words(finding: Finding, limit: int = 260) -> str:
+def finding_words(finding: Finding, limit: int = 600) -> str:
     """'Sentence. What to do. (source, standing)' as our markup."""
     words = f"<b>{escape_ours(str(finding.severity))}</b> {escaped(finding.sentence, limit)}"
     if finding.what_to_do:

@@ -73,7 +73,7 @@ def _add_animals(plan: Plan, trace: Trace) -> None:
         plan.add(Node(f"{len(codes)} animals", together, "", 0, trace.code in codes), codes)
         return
     for animal in trace.animals:
-        second = f"{animal.name} · {kg(animal.grams)}"
+        second = f"{kg(animal.grams)} {animal.name}"
         plan.add(Node(animal.code, second, animal.state, 0, animal.code == trace.code), (animal.code,))
 
 
@@ -88,11 +88,11 @@ def _add_lots(plan: Plan, trace: Trace) -> None:
         others = [lot for lot in alike if lot.code != trace.code]
         folds = (*folded(asked, 1), *folded(others, MOST_IN_A_LAYER - len(asked)))
         for fold in folds:
-            one = f"{fold.words} · {kg(fold.grams)}"
+            one = f"{kg(fold.grams)} {fold.words}"
             words, second = (fold.codes[0], one) if fold.is_one else (fold.words, kg(fold.grams))
             plan.add(Node(words, second, fold.state, layer, trace.code in fold.codes), fold.codes)
     if trace.lot is not None and trace.code not in plan.node_of:
-        second = f"{trace.name} · {kg(trace.lot.grams_made)}"
+        second = f"{kg(trace.lot.grams_made)} {trace.name}"
         plan.add(Node(trace.code, second, trace.state, _asked_layer(trace), True), (trace.code,))
 
 

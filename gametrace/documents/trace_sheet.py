@@ -33,7 +33,7 @@ class _Tightness:
     animals: int
     forward_lines: int
     findings: int
-    finding_characters: int = 260
+    finding_characters: int = 400
     are_codes_shown: bool = True
     is_short: bool = False
 

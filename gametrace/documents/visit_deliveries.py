@@ -77,7 +77,7 @@ def _head(c: Carcass) -> Table:
     decision = f"<b>{escaped(c.decision, 60)}</b>"
     if c.decision_reason:
         decision += f": {escaped(c.decision_reason, 200)}"
-    now = state_cell(c.lot.state, f"now {c.lot.where}" if c.lot.where else "now nowhere")
+    now = state_cell(c.lot.state, c.lot.where)
     table = Table(
         [[left, markup(decision), now]], colWidths=[TEXT_WIDTH * part for part in (0.36, 0.32, 0.32)]
     )
@@ -105,7 +105,7 @@ def _pairs(c: Carcass) -> list[Paragraph]:
         ("Killed", killed(c.killed_at)),
         ("Place of killing", c.kill_place),
         ("Declaration", _declaration(c)),
-        *((statement.words, statement.answer) for statement in c.statements),
+        *((_capital(statement.words), statement.answer) for statement in c.statements),
         ("Trained person, certificate", _joined(c.trained_person, c.certificate_number)),
         ("Inspection notes", c.inspection_notes),
         ("Temperatures", ", ".join(f"{where} {degrees(tenths)}" for where, tenths in c.readings)),
@@ -117,6 +117,10 @@ def _pairs(c: Carcass) -> list[Paragraph]:
         ("Still to finish", ", ".join(c.missing) or "nothing"),
     ]
     return [pair(name, value) for name, value in pairs]
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]
 
 
 def _joined(*parts: str) -> str:
@@ -176,11 +180,11 @@ def _shape(one: Hold) -> str:
 def hold_words(one: Hold) -> str:
     """Who stopped it, when and why, and what was done: our own markup."""
     words = f"<b>{escaped(one.sort, 30)}</b> by {escaped(one.placed_by, 20)}, {instant(one.placed_at)}"
-    words += f": {escaped(one.reason)}. "
+    words += f": {escaped(one.reason)}<br/>"
     if one.released_at is None:
         return words + "<b>Not released.</b>"
     released = f"Released by {escaped(one.released_by, 20)}, {instant(one.released_at)}"
-    return words + f"{released}: {escaped(one.release_reason)}."
+    return words + f"{released}: {escaped(one.release_reason)}"
 
 
 _HEAD = TableStyle(

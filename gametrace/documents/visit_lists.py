@@ -14,6 +14,7 @@ from gametrace.documents.pages import TEXT_WIDTH, TEXT_WIDTH_WIDE
 from gametrace.documents.pieces import escaped, markup, paragraph, ruled_tables, state_cell
 from gametrace.documents.trace_pieces import quiet
 from gametrace.documents.wording import NOT_STATED, instant, kg_number, killed, local_day
+from gametrace.facts.origins import ORIGINS, ROUTES
 from gametrace.register.records import Amendment, Carcass, Hold, StoryLine, Supplier, VisitSheet
 
 FieldRow = tuple[tuple[str, str], ...]
@@ -101,7 +102,9 @@ def suppliers_table(suppliers: Sequence[Supplier]) -> list[Flowable]:
                 f"<b>{escaped(one.code, 20)}</b> {escaped(one.name, 120)}<br/>{escaped(one.address, 200)}"
             ),
             paragraph(one.phone or NOT_STATED, brand.CELL, 40),
-            markup(f"{escaped(one.route, 80)}<br/>{escaped(one.origin, 80)}"),
+            markup(
+                f"{escaped(_words(ROUTES, one.route), 80)}<br/>{escaped(_words(ORIGINS, one.origin), 80)}"
+            ),
             paragraph(one.approval_number or NOT_STATED, brand.CELL, 120),
             paragraph(", ".join(filter(None, (one.trained_hunter, one.certificate_number))) or NOT_STATED),
         )
@@ -115,6 +118,10 @@ def suppliers_table(suppliers: Sequence[Supplier]) -> list[Flowable]:
         "trained hunter, certificate",
     )
     return ruled_tables(heads, rows, _widths(0.34, 0.13, 0.17, 0.18, 0.18))
+
+
+def _words(known: dict[str, str], given: str) -> str:
+    return known.get(given, given)
 
 
 def eight_fields_table(deliveries: Sequence[FieldRow]) -> list[Flowable]:

@@ -26,15 +26,11 @@ from gametrace.documents.visit_lists import (
     suppliers_table,
 )
 from gametrace.documents.wording import counted, day, instant
+from gametrace.facts.seasons import JURISDICTIONS
 from gametrace.register.records import Larder, Seal, Trace, VisitSheet
 
-_JURISDICTIONS = {
-    "england-wales": "England and Wales",
-    "scotland": "Scotland",
-    "northern-ireland": "Northern Ireland",
-}
-# A trace begins on a page that holds its animals and its drawing together.
-_ROOM_NEEDED = {"back": 460, "forward": 460}
+# Points. A section begins on a page that holds its beginning: a whole delivery, the animals and the drawing.
+_ROOM_NEEDED = {"deliveries": 420, "back": 460, "forward": 460}
 HOLDS_WORDS = (
     "This pack holds what the larder recorded about each delivery in the period: the papers that came with "
     "it, what was measured and decided at the door, holds and refusals and what was done, corrections with "
@@ -143,7 +139,7 @@ def _premises(larder: Larder, period: str) -> list[Flowable]:
     return [
         pair("Premises", larder.address),
         pair("Registration number", larder.registration_number),
-        pair("Jurisdiction", _JURISDICTIONS.get(larder.jurisdiction, larder.jurisdiction)),
+        pair("Jurisdiction", JURISDICTIONS.get(larder.jurisdiction, larder.jurisdiction)),
         pair("Period", period),
     ]
 
@@ -153,18 +149,19 @@ def _trace_section(title: str, key: str, trace: Trace | None) -> list[tuple[str,
         return [(title, key, [paragraph("No lot was chosen for it.", brand.BODY)])]
     named = f"{title}: {trace.code} {trace.name}"
     pieces: list[Flowable] = [
-        paragraph("Where it came from", brand.SUBHEADING),
-        *animals_table(trace, TEXT_WIDTH),
+        *_part("Where it came from", animals_table(trace, TEXT_WIDTH)),
         Spacer(1, 8),
         TraceGraph(trace, TEXT_WIDTH, 190),
-        paragraph("Balance of weight", brand.SUBHEADING),
-        *balance_table(trace.balance, TEXT_WIDTH),
-        paragraph("Where the rest is", brand.SUBHEADING),
-        *forward_table(trace, TEXT_WIDTH),
+        *_part("Balance of weight", balance_table(trace.balance, TEXT_WIDTH)),
+        *_part("Where the rest is", forward_table(trace, TEXT_WIDTH)),
+        *(_part("Findings", findings_list(trace.findings)) if trace.findings else []),
     ]
-    if trace.findings:
-        pieces += [paragraph("Findings", brand.SUBHEADING), *findings_list(trace.findings)]
     return [(named, key, pieces)]
+
+
+def _part(words: str, pieces: list[Flowable]) -> list[Flowable]:
+    """A heading with room for at least its first rows; the table may go on over the page."""
+    return [CondPageBreak(75), paragraph(words, brand.SUBHEADING), *pieces]
 
 
 def _seal(seal: Seal) -> list[Flowable]:

@@ -100,7 +100,7 @@ def test_a_supplier_without_a_state_or_a_lot_of_its_own_is_traced_too(
 
 def test_an_empty_trace_is_a_page_that_says_so(larder: Larder, noon: datetime) -> None:
     empty = Trace("26-00417-K", "carcass", "fallow doe", "hanging", (), (), (), (), None, ())
-    assert "Nothing has been made of it yet." in _only_page(trace_pdf(empty, larder, noon))
+    assert "Nothing further has been made of it." in _only_page(trace_pdf(empty, larder, noon))
 
 
 @pytest.mark.parametrize(
