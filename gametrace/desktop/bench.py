@@ -149,6 +149,22 @@ class Bench(QObject):
             "The program made a mistake. What was acknowledged before is on disk; this was not done."
         )
 
+    # -- paper ------------------------------------------------------------------------------------------
+
+    def to_paper(self, make: Callable[[], bytes], name: str, said: str) -> int:
+        """Make a paper off the GUI thread, then save and show it. `said` goes before the file's name."""
+        return self.errands.run(
+            partial(_made, make), done=partial(self._paper_made, name, said), failed=self._paper_failed
+        )
+
+    def _paper_made(self, name: str, said: str, pdf: bytes) -> None:
+        path = self.guarded(partial(self.printing.deliver, pdf, name))
+        if path is not None:
+            self.done.emit(f"{said} {path.name}, in {path.parent}")
+
+    def _paper_failed(self, error: Exception) -> None:
+        self.guarded(partial(_raise, error))
+
     # -- who and where ----------------------------------------------------------------------------------
 
     def set_person(self, code: str) -> None:
@@ -160,3 +176,11 @@ class Bench(QObject):
     def go(self, station: str, code: str = "") -> None:
         """Ask the window for another station."""
         self.went.emit(station, code)
+
+
+def _made(make: Callable[[], bytes], progress: Callable[[int, int], None]) -> bytes:
+    return make()
+
+
+def _raise(error: Exception) -> None:
+    raise error

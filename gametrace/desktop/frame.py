@@ -183,8 +183,7 @@ class Window(QMainWindow):
         self._say_larder()
         self._fill_strip()
         self._say_person()
-        needs_setup = not self.bench.register.larder.name
-        self.go("setup" if needs_setup else "today")
+        self.go("today" if self._larder.name else "setup")
 
     def say_broken(self, what: str, what_to_do: str) -> None:
         """The register could not be opened."""
@@ -193,9 +192,9 @@ class Window(QMainWindow):
         self.stack.setCurrentWidget(self.wait_face)
 
     def _say_larder(self) -> None:
-        larder = self.bench.register.larder
+        larder = self._larder = self.bench.ask("larder")
         name = larder.name or "A new larder"
-        practice = " · practice" if self.bench.register.is_practice else ""
+        practice = " · practice" if larder.is_practice else ""
         shown = name if len(name) <= 32 else name[:31] + "…"
         self.larder_name.say(shown + practice)
         self.setWindowTitle(f"{name}{practice} – gametrace")

@@ -40,13 +40,12 @@ QPushButton:hover {{ border-color: {ink}; }}
 QPushButton:pressed {{ background: {chosen}; }}
 QPushButton:focus {{ border: 3px solid {pine}; padding: 0px {pf}px; }}
 QPushButton:disabled {{ color: {quiet}; border: 1px dashed {line}; background: transparent; }}
-QPushButton[role="main"] {{ background: {pine}; color: {sheet}; border: 6px solid {ground};
-    background-clip: padding;
+QPushButton[role="main"] {{ background: {pine}; color: {sheet}; border: 6px solid {pine};
     min-height: {hm}px; padding: 0px {pm}px; margin: 0px; font-size: {large}px; font-weight: 600; }}
-QPushButton[role="main"]:focus {{ border: 6px double {pine}; }}
-QPushButton[role="main"]:pressed {{ background: {ink}; }}
+QPushButton[role="main"]:focus {{ border: 6px double {sheet}; }}
+QPushButton[role="main"]:pressed {{ background: {ink}; border-color: {ink}; }}
 QPushButton[role="main"]:disabled {{ background: transparent; color: {quiet}; border: 1px dashed {line};
-    margin: 5px; }}
+    padding: 5px {pm}px; }}
 QPushButton[role="plain"] {{ background: transparent; border: 1px solid transparent; text-align: left;
     text-decoration: underline; padding: 2px 4px; }}
 QPushButton[role="plain"]:focus {{ border: 3px solid {pine}; padding: 0px 2px; }}
@@ -118,7 +117,7 @@ def style_sheet(palette: Palette, scale: float = 1.0) -> str:
         weight=px(WEIGHT),
         h=px(44),
         hl=px(42),
-        hm=px(MAIN_TARGET),
+        hm=px(MAIN_TARGET) - 12,
         hf=px(64),
         hw=px(92),
         i=px(28),

@@ -46,11 +46,16 @@ class ScrollColumn(QScrollArea):
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.inside = QWidget()
+        self.start_anew()
+
+    def start_anew(self) -> None:
+        """Empty it, to be filled with other things. What it held is let go."""
+        self.inside = QWidget()
         self.inside.setProperty("role", "ground")
         self.body = QVBoxLayout(self.inside)
         self.body.setContentsMargins(0, 0, GAP, 0)
         self.body.setSpacing(GAP)
-        self.setWidget(self.inside)
+        self.setWidget(self.inside)  # Qt lets the old one go
 
     def add(self, item: QWidget | QLayout, stretch: int = 0) -> None:
         if isinstance(item, QWidget):

@@ -1,1 +1,1 @@
-"""The Today station."""
+"""Today: what wants a person, in sentences, each with the one act it asks for."""

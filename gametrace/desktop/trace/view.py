@@ -1,19 +1,296 @@
-"""The Trace station: not yet built, an empty page with its name."""
+"""The trace on one page: headline, picture, balance, the animals in full, and a list of where it went."""
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QWidget
+from collections.abc import Sequence
+from functools import partial
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QGridLayout, QStackedWidget, QVBoxLayout, QWidget
 
 from gametrace.desktop.bench import Bench
+from gametrace.desktop.look import Look
+from gametrace.desktop.parts.big_button import BigButton, Button
+from gametrace.desktop.parts.days import day_text
+from gametrace.desktop.parts.finding_panel import FindingPanel
+from gametrace.desktop.parts.pick_list import Choice, PickList
+from gametrace.desktop.parts.sheet import ScrollColumn
+from gametrace.desktop.parts.state_sign import StateSign
+from gametrace.desktop.parts.table import Column, RecordTable
+from gametrace.desktop.parts.trace_picture import TracePicture
+from gametrace.desktop.parts.words import Words, clear, column, row
 from gametrace.desktop.station import Station
+from gametrace.desktop.style import APART, GAP
+from gametrace.desktop.trace.presenter import TracePresenter
+from gametrace.desktop.trace.wording import (
+    animal_lines,
+    animal_share,
+    animal_title,
+    balance_figures,
+    headline,
+    nowhere,
+    summary,
+)
+from gametrace.domain.quantities import kg_figure
+from gametrace.register.records import Balance, Trace, TraceLot
+
+
+class TraceView(QWidget):
+    """Signals: picked(str): one of several candidates. follow_wanted(str): trace this code instead.
+    back_wanted(), print_wanted(), scan_wanted().
+    """
+
+    picked = Signal(str)
+    follow_wanted = Signal(str)
+    back_wanted = Signal()
+    print_wanted = Signal()
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setProperty("role", "ground")
+        self._look = look
+        self._in_hand = ""
+        self.pages = QStackedWidget()
+        self.pages.addWidget(self._choosing_page())
+        self.pages.addWidget(self._trace_page())
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self.pages)
+
+    # -- building ---------------------------------------------------------------------------------------
+
+    def _choosing_page(self) -> QWidget:
+        page = QWidget()
+        page.setProperty("role", "ground")
+        self.question = Words("", "title")
+        self.explained = Words("", "large")
+        self.candidates = PickList("What to trace")
+        self.candidates.setMaximumWidth(self._look.px(900))
+        self.candidates.picked.connect(self.picked)
+        layout = QVBoxLayout(page)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(GAP)
+        for item in (self.question, self.explained):
+            layout.addWidget(item)
+        layout.addWidget(self.candidates, 1)
+        return page
+
+    def _trace_page(self) -> QWidget:
+        page = QWidget()
+        page.setProperty("role", "ground")
+        self.title = Words("", "title", wrap=False)
+        self.state = StateSign(self._look, wrap=False)
+        self.summary = Words("", "quiet")
+        self.back = Button("Back")
+        self.fold = Button("Fold together")
+        self.follow = Button("Trace this one")
+        self.print_button = BigButton("Print the trace")
+        self.picture = TracePicture(self._look)
+        self.balance = QGridLayout()
+        self.balance.setHorizontalSpacing(APART)
+        self.balance.setVerticalSpacing(0)
+        self.animals = ScrollColumn()
+        self.forward = RecordTable(self._look, "Where it went", _FORWARD, _code_of)
+        name = column(row(self.title, self.state, 1), self.summary, gap=0)
+        head = row(name, self.back, self.fold, self.follow, self.print_button)
+        head.setStretch(0, 1)
+        lower = row(self._left_side(), self._right_side(), gap=APART)
+        lower.setStretch(0, 5)
+        lower.setStretch(1, 6)
+        layout = QVBoxLayout(page)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(4)
+        layout.addLayout(head)
+        layout.addWidget(self.picture, 6)
+        layout.addLayout(row(self.balance, 1))
+        layout.addLayout(lower, 5)
+        self.picture.chosen.connect(self._take_in_hand)
+        self.forward.moved.connect(self._row_moved)
+        self.forward.chosen.connect(self._row_chosen)
+        self.back.clicked.connect(self.back_wanted)
+        self.fold.clicked.connect(self._fold)
+        self.follow.clicked.connect(self._follow)
+        self.print_button.clicked.connect(self.print_wanted)
+        return page
+
+    def _left_side(self) -> QVBoxLayout:
+        side = QVBoxLayout()
+        side.setSpacing(4)
+        side.addWidget(Words("Where it is from", "heading"))
+        side.addWidget(self.animals, 1)
+        return side
+
+    def _right_side(self) -> QVBoxLayout:
+        side = QVBoxLayout()
+        side.setSpacing(4)
+        side.addWidget(Words("Where it went", "heading"))
+        self.nowhere = Words("", "quiet")
+        side.addWidget(self.nowhere)
+        side.addWidget(self.forward, 1)
+        side.addStretch()
+        return side
+
+    # -- what the presenter calls -----------------------------------------------------------------------
+
+    def show_candidates(self, question: str, explained: str, choices: Sequence[Choice]) -> None:
+        """Several things, or nothing yet: choose one."""
+        self.question.say(question)
+        self.explained.say(explained)
+        self.candidates.set_choices(choices)
+        self.candidates.setVisible(bool(choices))
+        self.pages.setCurrentIndex(0)
+        self.candidates.setFocus()
+
+    def show_trace(self, trace: Trace, *, can_go_back: bool) -> None:
+        self.title.say(headline(trace))
+        self.state.setVisible(bool(trace.state))
+        self.state.set_state(trace.state)
+        self.summary.say(summary(trace))
+        self.picture.set_trace(trace)
+        self.back.setVisible(can_go_back)
+        self._show_balance(trace.balance)
+        self._show_animals(trace)
+        self.forward.setVisible(bool(trace.forward))
+        self.nowhere.setVisible(not trace.forward)
+        self.nowhere.say(nowhere(trace))
+        self.forward.set_records(trace.forward)
+        self._take_in_hand(trace.code)
+        self.follow.setVisible(False)
+        self.fold.setVisible(False)
+        self.pages.setCurrentIndex(1)
+        if (button := self.picture.button(trace.code)) is not None:
+            button.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    @property
+    def is_showing_trace(self) -> bool:
+        return self.pages.currentIndex() == 1
+
+    # -- parts of the page ------------------------------------------------------------------------------
+
+    def _show_balance(self, balance: Balance | None) -> None:
+        clear(self.balance)
+        if balance is None:
+            return
+        for at, (words, grams) in enumerate(balance_figures(balance)):
+            is_missing = words == "unaccounted" and grams
+            self.balance.addWidget(
+                Words(kg_figure(grams), "amber" if is_missing else "heading", wrap=False), 0, at
+            )
+            self.balance.addWidget(Words(words, "amber" if is_missing else "quiet", wrap=False), 1, at)
+
+    def _show_animals(self, trace: Trace) -> None:
+        self.animals.start_anew()
+        if trace.findings:
+            findings = FindingPanel(self._look, asks=False)
+            findings.set_findings(trace.findings)
+            self.animals.add(findings)
+        for animal in trace.animals:
+            block = QVBoxLayout()
+            block.setSpacing(2)
+            block.addWidget(Words(animal_title(animal), "strong"))
+            block.addWidget(Words(animal_share(animal), "large"))
+            for line in animal_lines(animal):
+                block.addWidget(Words(line))
+            self.animals.add(block)
+        self.animals.add_stretch()
+
+    def _take_in_hand(self, code: str) -> None:
+        self._in_hand = code
+        self.follow.setVisible(bool(code) and not self.title.text().startswith(code))
+        self.follow.setAccessibleName(f"Trace {code} instead")
+        self.fold.setVisible(self.picture.is_unfolded)
+        if code:
+            self.forward.choose_id(code)
+
+    def _row_moved(self, lot: TraceLot) -> None:
+        self._in_hand = lot.code
+        self.follow.setVisible(not self.title.text().startswith(lot.code))
+        self.picture.choose(lot.code)
+
+    def _row_chosen(self, lot: TraceLot) -> None:
+        self.picture.choose(lot.code, focus=True)
+
+    def _fold(self) -> None:
+        self.picture.fold()
+        self.fold.setVisible(False)
+
+    def _follow(self) -> None:
+        if self._in_hand:
+            self.follow_wanted.emit(self._in_hand)
+
+
+def _code_of(lot: TraceLot) -> str:
+    return lot.code
+
+
+def _what(lot: TraceLot) -> str:
+    return f"{lot.code} {lot.name}"
+
+
+def _grams(lot: TraceLot) -> str:
+    return kg_figure(lot.grams_from)
+
+
+def _grams_number(lot: TraceLot) -> int:
+    return lot.grams_from
+
+
+def _where(lot: TraceLot) -> str:
+    if lot.kind == "dish":
+        return lot.detail or lot.where
+    return lot.where or lot.detail or day_text(lot.when.date())
+
+
+def _state(lot: TraceLot) -> str:
+    return lot.state
+
+
+_FORWARD = (
+    Column("what", "What", _what, 260),
+    Column("grams", "kg of it", _grams, 92, sort=_grams_number, is_figure=True),
+    Column("state", "State", _state, 108),
+    Column("where", "Where, when", _where),
+)
 
 
 class TraceStation(Station):
+    """F5."""
+
     name = "trace"
     title = "Trace"
 
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
-        super().__init__(bench, QWidget(), parent)
+        self.view = TraceView(bench.look)
+        super().__init__(bench, self.view, parent)
+        self.presenter = TracePresenter(self.view, bench)
+        self.view.picked.connect(self.presenter.open)
+        self.view.follow_wanted.connect(self.presenter.open)
+        self.view.back_wanted.connect(self.presenter.go_back)
+        self.view.print_wanted.connect(self.presenter.print_trace)
+        self.faces.act_wanted.connect(partial(bench.go, "delivery", ""))
 
     def refresh(self) -> None:
-        self.faces.show_empty("Trace", "This page is being built.")
+        if not self.presenter.refresh():
+            self.faces.show_empty(
+                "Where is this from? Where is the rest?",
+                "This page answers both for anything with a code, a tag or a name. "
+                "The register holds nothing yet: it begins with a delivery.",
+                "Take in a delivery",
+            )
+
+    def on_scan(self, code: str) -> bool:
+        self.open_code(code)
+        return True
+
+    def open_code(self, code: str) -> None:
+        self.faces.show_page()
+        self.presenter.open(code)
+
+    def keyPressEvent(self, event) -> None:
+        """P prints what is seen; Backspace goes back."""
+        if event.key() == Qt.Key.Key_P and not event.modifiers() and self.view.is_showing_trace:
+            self.presenter.print_trace()
+        elif event.key() == Qt.Key.Key_Backspace:
+            self.presenter.go_back()
+        else:
+            super().keyPressEvent(event)

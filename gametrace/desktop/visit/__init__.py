@@ -1,1 +1,1 @@
-"""The Visit station."""
+"""Visit: the officer stands in the door. Two questions, how ready the register is, one paper for a period."""

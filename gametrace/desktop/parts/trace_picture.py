@@ -1,0 +1,292 @@
+"""The trace as a picture: animals at the left, plates at the right, lines as thick as the grams that went.
+
+Every thing in it is a button of its own. Right and left walk along the thickest line, up and down within a
+column; Enter walks on towards the plates, or unfolds a fan. Where everything stands is `trace_layout`'s.
+"""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt, QTimer, Signal
+from PySide6.QtGui import QColor, QFontMetrics, QPainter, QPainterPath, QPen
+from PySide6.QtWidgets import QAbstractButton, QFrame, QScrollArea, QWidget
+
+from gametrace.desktop.look import Look
+from gametrace.desktop.parts.state_sign import paint_sign
+from gametrace.desktop.parts.trace_layout import Line, Node, Picture, lay_out
+from gametrace.desktop.parts.words import shown
+from gametrace.desktop.style import TEXT
+from gametrace.register.records import Trace
+
+NODE_WIDTH, NODE_HEIGHT, NODE_GAP = 252, 60, 10
+LEAST_GAP, MOST_GAP = 48, 180
+THICKEST, THINNEST = 26.0, 1.5
+
+
+class NodeButton(QAbstractButton):
+    """One thing in the picture."""
+
+    walked = Signal(str)  # left | right | up | down | on
+
+    def __init__(self, look: Look, node: Node, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._look, self.node = look, node
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
+        self.setCheckable(True)
+        self.setAccessibleName(shown(node.sentence))
+        if node.members:
+            self.setAccessibleDescription("Enter shows them one by one")
+
+    def keyPressEvent(self, event) -> None:
+        ways = {
+            Qt.Key.Key_Left: "left",
+            Qt.Key.Key_Right: "right",
+            Qt.Key.Key_Up: "up",
+            Qt.Key.Key_Down: "down",
+            Qt.Key.Key_Return: "on",
+            Qt.Key.Key_Enter: "on",
+        }
+        if (way := ways.get(event.key())) is not None:
+            self.walked.emit(way)
+        else:
+            super().keyPressEvent(event)
+
+    def paintEvent(self, event) -> None:
+        look, painter = self._look, QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        box = QRectF(self.rect()).adjusted(1.5, 1.5, -1.5, -1.5)
+        painter.setBrush(look.colour("chosen" if self.isChecked() else "sheet"))
+        painter.setPen(QPen(look.colour("ink"), 3) if self.node.is_traced else QPen(look.colour("line"), 1))
+        if self.hasFocus():
+            painter.setPen(QPen(look.colour("pine"), 4))
+        painter.drawRoundedRect(box, 4, 4)
+        if self.node.members:  # a fan: sheets behind one another
+            painter.drawLine(box.bottomLeft() + QPointF(6, -3), box.bottomRight() + QPointF(-6, -3))
+        sign = look.px(26)
+        paint_sign(painter, QRectF(look.px(9), (self.height() - sign) / 2, sign, sign), self.node.state, look)
+        left = look.px(44)
+        room = self.width() - left - look.px(8)
+        bold, plain = look.font(TEXT, bold=True), look.font(TEXT)
+        half = self.height() / 2
+        painter.setPen(look.colour("ink"))
+        for font, text, top in ((bold, self.node.words, 5.0), (plain, self.node.second, half - 1)):
+            painter.setFont(font)
+            cut = QFontMetrics(font).elidedText(shown(text), Qt.TextElideMode.ElideRight, int(room))
+            painter.drawText(QRectF(left, top, room, half - 3), Qt.AlignmentFlag.AlignVCenter, cut)
+            painter.setPen(look.colour("quiet"))
+
+
+class _Canvas(QWidget):
+    """The ground of the picture: places the buttons and paints the lines."""
+
+    def __init__(self, look: Look) -> None:
+        super().__init__()
+        self.setProperty("role", "ground")
+        self._look = look
+        self.picture = Picture((), ())
+        self.buttons: dict[str, NodeButton] = {}
+        self.chosen = ""
+
+    def needed(self) -> QSize:
+        columns = len(self.picture.columns)
+        most = max((len(column) for column in self.picture.columns), default=0)
+        px = self._look.px
+        wide = columns * px(NODE_WIDTH) + max(0, columns - 1) * px(LEAST_GAP)
+        return QSize(wide, most * px(NODE_HEIGHT + NODE_GAP))
+
+    def place_all(self) -> None:
+        px = self._look.px
+        columns = self.picture.columns
+        if not columns:
+            return
+        wide, high = px(NODE_WIDTH), px(NODE_HEIGHT)
+        gap = 0
+        if len(columns) > 1:
+            gap = (self.width() - len(columns) * wide) // (len(columns) - 1)
+            gap = min(max(gap, px(LEAST_GAP)), px(MOST_GAP))
+        for at, column in enumerate(columns):
+            step = high + px(NODE_GAP)
+            top = max(0, (self.height() - len(column) * step + px(NODE_GAP)) // 2)
+            for row, node in enumerate(column):
+                self.buttons[node.key].setGeometry(at * (wide + gap), top + row * step, wide, high)
+        self.update()
+
+    def resizeEvent(self, event) -> None:
+        self.place_all()
+
+    def paintEvent(self, event) -> None:
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        most = max((line.grams for line in self.picture.lines), default=1) or 1
+        scale = (self._look.px(THICKEST) - THINNEST) / most
+        used_out: dict[str, float] = {}
+        used_in: dict[str, float] = {}
+        order = sorted(self.picture.lines, key=self._by_place)
+        totals_out = self._totals(order, "parent", scale)
+        totals_in = self._totals(order, "child", scale)
+        for line in order:
+            thick = THINNEST + scale * line.grams
+            start = self._edge(line.parent, used_out, totals_out, thick, right=True)
+            end = self._edge(line.child, used_in, totals_in, thick, right=False)
+            self._paint_line(painter, line, start, end, thick)
+
+    def _by_place(self, line: Line) -> tuple[int, int]:
+        return self.buttons[line.child].y(), self.buttons[line.parent].y()
+
+    def _totals(self, lines: list[Line], side: str, scale: float) -> dict[str, float]:
+        totals: dict[str, float] = {}
+        for line in lines:
+            key = getattr(line, side)
+            totals[key] = totals.get(key, 0.0) + THINNEST + scale * line.grams
+        return totals
+
+    def _edge(self, key: str, used: dict[str, float], totals: dict[str, float], thick: float, *, right: bool):
+        """The next free place at a node's edge; lines lie beside one another, squeezed where many."""
+        box = self.buttons[key].geometry()
+        room = min(totals[key], box.height() - 8.0)
+        share = room / totals[key]
+        at = box.center().y() + 0.5 - room / 2 + (used.get(key, 0.0) + thick / 2) * share
+        used[key] = used.get(key, 0.0) + thick
+        return QPointF(box.right() if right else box.left(), at)
+
+    def _paint_line(self, painter: QPainter, line: Line, start: QPointF, end: QPointF, thick: float) -> None:
+        path = QPainterPath(start)
+        bend = max(24.0, (end.x() - start.x()) / 2)
+        path.cubicTo(start + QPointF(bend, 0), end - QPointF(bend, 0), end)
+        is_lit = self.chosen in (line.parent, line.child)
+        colour = QColor(self._look.colour("pine" if is_lit else "line"))
+        colour.setAlpha(235 if is_lit else 150)
+        pen = QPen(colour, thick)
+        pen.setCapStyle(Qt.PenCapStyle.FlatCap)
+        painter.setPen(pen)
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.drawPath(path)
+
+
+class TracePicture(QScrollArea):
+    """Give it a trace; it keeps which fans are unfolded while the same thing is traced.
+
+    Signals: chosen(str): the code in the hand ('' for a fan).
+    """
+
+    chosen = Signal(str)
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._look = look
+        self._trace: Trace | None = None
+        self._unfolded: frozenset[str] = frozenset()
+        self._canvas = _Canvas(look)
+        self.setWidget(self._canvas)
+        self.setWidgetResizable(True)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setAccessibleName("The way from animals to plates")
+        look.changed.connect(self._canvas.update)
+
+    def set_trace(self, trace: Trace | None) -> None:
+        if trace is None or self._trace is None or trace.code != self._trace.code:
+            self._unfolded = frozenset()
+        self._trace = trace
+        self._draw()
+        if trace is not None:
+            self.choose(trace.code)
+        QTimer.singleShot(0, self, self._keep_in_sight)
+
+    @property
+    def picture(self) -> Picture:
+        return self._canvas.picture
+
+    @property
+    def is_unfolded(self) -> bool:
+        return bool(self._unfolded)
+
+    def fold(self) -> None:
+        """All fans together again."""
+        self._unfolded = frozenset()
+        self._draw()
+
+    def button(self, key: str) -> NodeButton | None:
+        return self._canvas.buttons.get(key)
+
+    def choose(self, key: str, *, focus: bool = False) -> None:
+        """Take a thing into the hand: its lines are lit."""
+        button = self._canvas.buttons.get(key)
+        self._canvas.chosen = key if button is not None else ""
+        for other in self._canvas.buttons.values():
+            other.setChecked(other is button)
+        self._canvas.update()
+        if button is not None:
+            if focus:
+                button.setFocus(Qt.FocusReason.OtherFocusReason)
+            self.ensureWidgetVisible(button, 24, 24)
+
+    def resizeEvent(self, event) -> None:
+        super().resizeEvent(event)
+        self._keep_in_sight()
+
+    def _keep_in_sight(self) -> None:
+        """Once everything has its place: what is in the hand stands in the middle."""
+        button = self._canvas.buttons.get(self._canvas.chosen)
+        if button is not None:
+            self.ensureWidgetVisible(button, 24, self.viewport().height() // 2)
+
+    def _draw(self) -> None:
+        canvas = self._canvas
+        for button in canvas.buttons.values():
+            button.hide()
+            button.setParent(None)
+            button.deleteLater()
+        canvas.picture = Picture((), ()) if self._trace is None else lay_out(self._trace, self._unfolded)
+        canvas.buttons = {}
+        for column in canvas.picture.columns:
+            for node in column:
+                button = NodeButton(self._look, node, canvas)
+                button.clicked.connect(self._clicked)
+                button.walked.connect(self._walked)
+                button.show()
+                canvas.buttons[node.key] = button
+        canvas.setMinimumSize(canvas.needed())
+        canvas.place_all()
+
+    def _clicked(self) -> None:
+        button = self.sender()
+        if isinstance(button, NodeButton):
+            self._take(button.node)
+
+    def _take(self, node: Node) -> None:
+        if node.members:
+            self._unfolded |= {node.key}
+            self._draw()
+            self.choose(node.members[0], focus=True)
+            self.chosen.emit(node.members[0])
+            return
+        self.choose(node.key, focus=True)
+        self.chosen.emit(node.key)
+
+    def _walked(self, way: str) -> None:
+        button = self.sender()
+        if not isinstance(button, NodeButton):
+            return
+        node = button.node
+        if way == "on" and node.members:
+            self._take(node)
+            return
+        target = self._neighbour(node, way)
+        if target:
+            self.choose(target, focus=True)
+            found = self.picture.node(target)
+            self.chosen.emit("" if found is None or found.members else target)
+
+    def _neighbour(self, node: Node, way: str) -> str:
+        if way in ("right", "on"):
+            lines = self.picture.children(node.key)
+            return lines[0].child if lines else ""
+        if way == "left":
+            lines = self.picture.parents(node.key)
+            return lines[0].parent if lines else ""
+        for column in self.picture.columns:
+            if node in column:
+                at = column.index(node) + (1 if way == "down" else -1)
+                return column[at].key if 0 <= at < len(column) else ""
+        return ""

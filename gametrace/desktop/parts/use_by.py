@@ -1,0 +1,31 @@
+"""The date on meat as lists show it: the day, how near it is in words, and the colour for that.
+
+It judges nothing: a day that has come near is not a word about the meat.
+"""
+
+from __future__ import annotations
+
+from datetime import date
+
+from gametrace.desktop.parts.days import day_text
+
+DUE_WITHIN_DAYS = 2  # the kitchen's own figure; common practice, no source
+
+
+def due_role(use_by: date | None, today: date) -> str:
+    """'plum' when past, 'amber' when due within two days, else ''."""
+    if use_by is None:
+        return ""
+    left = (use_by - today).days
+    return "plum" if left < 0 else "amber" if left <= DUE_WITHIN_DAYS else ""
+
+
+def due_words(use_by: date | None, today: date) -> str:
+    """'4 Dec 2026', '4 Dec 2026, today', '4 Dec 2026, 3 days past'; a dash where there is no date."""
+    if use_by is None:
+        return "–"
+    left = (use_by - today).days
+    near = {0: ", today", 1: ", tomorrow", 2: ", in 2 days", -1: ", 1 day past"}.get(left, "")
+    if left < -1:
+        near = f", {-left} days past"
+    return day_text(use_by) + near

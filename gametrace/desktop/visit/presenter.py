@@ -1,0 +1,169 @@
+"""What an officer will ask for: readiness in sentences, a period, the paper, the check of the seal."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from functools import partial
+from typing import Any, Protocol
+
+from gametrace.desktop.bench import Bench
+from gametrace.desktop.errands import Stopped
+from gametrace.domain.errors import Refusal
+from gametrace.domain.findings import Finding
+from gametrace.register.records import VisitSheet
+
+PERIODS = (
+    ("month", "This month"),
+    ("quarter", "Last three months"),
+    ("year", "Last twelve months"),
+    ("season", "Since 1 August"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Readiness:
+    """One line: how it stands, and where to go about it."""
+
+    state: str
+    sentence: str
+    station: str = ""
+    code: str = ""
+    act: str = ""
+
+
+class View(Protocol):
+    first: Any
+    last: Any
+    lot: Any
+
+    def show_readiness(self, lines: Sequence[Readiness]) -> None: ...
+    def show_period(self, key: str, first: date, last: date) -> None: ...
+    def show_seal(self, words: str) -> None: ...
+    def show_check(self, words: str, findings: Sequence[Finding]) -> None: ...
+    def refuse(self, refusal: Refusal) -> None: ...
+    def clear_refusals(self) -> None: ...
+
+
+class VisitPresenter:
+    """Long work goes through errands: the check of the seal, the paper."""
+
+    def __init__(self, view: View, faces: Any, bench: Bench) -> None:
+        self._view, self._faces, self._bench = view, faces, bench
+        self._errand = 0
+        self._has_period = False
+
+    def refresh(self) -> None:
+        if not self._has_period:
+            self.choose_period("quarter")
+        self._view.show_readiness(self.readiness())
+        seal = self._bench.ask("seal")
+        words = (
+            f"{seal.count} entries, each sealing the one before it. The last seal begins {seal.head[:12]}."
+        )
+        self._view.show_seal(words if seal.count else "Nothing has been written yet.")
+
+    def readiness(self) -> list[Readiness]:
+        """In sentences, what is in order and what is not, with what was done about it."""
+        ask = self._bench.ask
+        lines = []
+        for one in ask("holds"):
+            sentence = f"{one.code} is on hold since {one.placed_at:%d %b}: {one.reason}"
+            lines.append(Readiness("on hold", sentence, "larder", one.code, "See it"))
+        unfinished = ask("to_finish")
+        for one in unfinished[:6]:
+            missing = ", ".join(one.missing)
+            lines.append(
+                Readiness(
+                    "ask", f"{one.code} {one.title} still wants {missing}.", "delivery", one.code, "Finish it"
+                )
+            )
+        if len(unfinished) > 6:
+            more = f"{len(unfinished) - 6} more deliveries are to be finished."
+            lines.append(Readiness("ask", more, "delivery", "", "See them"))
+        for duty in ask("setup_gaps"):
+            lines.append(Readiness("ask", duty.sentence, "setup", "", "Set it up"))
+        if not unfinished:
+            lines.append(Readiness("ready", "Every delivery in the house has its paper."))
+        lines.append(self._suppliers_line())
+        return lines
+
+    def _suppliers_line(self) -> Readiness:
+        suppliers = self._bench.ask("suppliers")
+        bare = [one.name for one in suppliers if not one.address]
+        if bare:
+            return Readiness(
+                "ask", f"Without an address: {', '.join(bare[:5])}.", "setup", "suppliers", "Set it up"
+            )
+        words = "1 supplier" if len(suppliers) == 1 else f"{len(suppliers)} suppliers"
+        return Readiness("ready", f"{words}, each with a name and an address.")
+
+    # -- the period and its paper -----------------------------------------------------------------------
+
+    def choose_period(self, key: str) -> None:
+        today = self._bench.today()
+        firsts = {
+            "month": today.replace(day=1),
+            "quarter": today - timedelta(days=91),
+            "year": today - timedelta(days=365),
+            "season": date(today.year if today.month >= 8 else today.year - 1, 8, 1),
+        }
+        self._has_period = True
+        self._view.show_period(key, firsts[key], today)
+
+    def print_paper(self) -> None:
+        """Ask for the sheet at once, so that a refusal stands at its field; the paper is made aside."""
+        self._view.clear_refusals()
+        sheet = self._bench.guarded(self._sheet, on_refusal=self._view.refuse)
+        if sheet is not None:
+            name = f"visit {sheet.first_day} to {sheet.last_day}.pdf"
+            self._bench.to_paper(partial(_visit_paper, sheet), name, "The officer's paper is in")
+
+    def _sheet(self) -> VisitSheet:
+        first, last = self._view.first.value(), self._view.last.value()
+        if first is None or last is None:
+            field = "first" if first is None else "last"
+            raise Refusal("The period needs its first and its last day.", "", field)
+        return self._bench.ask("visit_sheet", first=first, last=last, lot=self._view.lot.text().strip())
+
+    # -- the check --------------------------------------------------------------------------------------
+
+    def check(self) -> None:
+        self._faces.show_busy("Checking the whole register", "Every seal, every weight, every link.")
+        self._errand = self._bench.errands.run(
+            partial(_checked, self._bench.questions.check, self._bench.register),
+            done=self._checked,
+            failed=self._check_failed,
+            progress=self._faces.say_progress,
+        )
+
+    def stop(self) -> None:
+        self._bench.errands.stop(self._errand)
+
+    def _checked(self, findings: tuple[Finding, ...]) -> None:
+        self._faces.show_page()
+        whole = "The register is whole: every seal fits, every weight is accounted for or shown as missing."
+        words = f"{len(findings)} things are not as they should be:" if findings else whole
+        self._view.show_check(words, findings)
+
+    def _check_failed(self, error: Exception) -> None:
+        self._faces.show_page()
+        if isinstance(error, Stopped):
+            self._view.show_check("The check was stopped before its end. Nothing was found until then.", ())
+        else:
+            self._bench.guarded(partial(_again, error))
+
+
+def _checked(check: Callable, register: Any, progress: Callable[[int, int], None]) -> tuple[Finding, ...]:
+    return check(register, progress)
+
+
+def _again(error: Exception) -> None:
+    raise error
+
+
+def _visit_paper(sheet: VisitSheet) -> bytes:
+    from gametrace.documents.visit_pack import visit_pdf
+
+    return visit_pdf(sheet)
