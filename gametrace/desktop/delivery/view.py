@@ -1,19 +1,156 @@
-"""The Delivery station: not yet built, an empty page with its name."""
+"""The Delivery station: taking in, what became of it, and what is still to finish."""
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QWidget
+from collections.abc import Callable
+from datetime import date
+from functools import partial
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import QStackedWidget, QWidget
 
 from gametrace.desktop.bench import Bench
+from gametrace.desktop.delivery.decision_part import DecisionPart
+from gametrace.desktop.delivery.done_page import DonePage
+from gametrace.desktop.delivery.finish_page import FinishPage, WaitingList
+from gametrace.desktop.delivery.finishing import Finishing
+from gametrace.desktop.delivery.form import DeliveryForm
+from gametrace.desktop.delivery.presenter import DeliveryPresenter
+from gametrace.desktop.delivery.reading_order import set_reading_order
+from gametrace.desktop.look import Look
+from gametrace.desktop.parts.big_button import Button
+from gametrace.desktop.parts.words import Words, column, row
 from gametrace.desktop.station import Station
+
+ENOUGH = "Supplier, species and weight are enough; the rest can wait."
+
+
+class NewPage(QWidget):
+    """The form beside its findings. Ctrl+Enter takes it in from any field.
+
+    Signals: wanted(): take it in.
+    """
+
+    wanted = Signal()
+
+    def __init__(self, look: Look, today: Callable[[], date], parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.form = DeliveryForm(look, today)
+        self.decision = DecisionPart(look)
+        sides = row(self.form, self.decision, gap=24)
+        sides.setStretch(0, 5)
+        sides.setStretch(1, 2)
+        self.setLayout(sides)
+        self.setFocusProxy(self.form.paper.supplier)
+        self.form.left.connect(self.move_on)
+        self.decision.left.connect(self.move_on)
+        self.form.grew.connect(self.set_order)
+        self.decision.wanted.connect(self.wanted)
+        for keys in ("Ctrl+Return", "Ctrl+Enter"):
+            shortcut = QShortcut(QKeySequence(keys), self)
+            shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+            shortcut.setAutoRepeat(False)
+            shortcut.activated.connect(self.wanted)
+        self.set_order()
+
+    def move_on(self) -> None:
+        self.focusNextPrevChild(True)
+
+    def set_order(self) -> None:
+        set_reading_order(self)
+
+
+class DeliveryView(QWidget):
+    """Four pages under one line of words: new, done, the list to finish, one to finish.
+
+    Signals: new_wanted(), list_wanted().
+    """
+
+    new_wanted = Signal()
+    list_wanted = Signal()
+
+    def __init__(self, look: Look, today: Callable[[], date], parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.title = Words("New delivery", "title", wrap=False)
+        self.hint = Words(ENOUGH, "quiet")
+        self._can_wait = ""
+        self.new = Button("New delivery")
+        self.waiting = Button("To finish")
+        self.new_page = NewPage(look, today)
+        self.done_page = DonePage(look)
+        self.waiting_list = WaitingList()
+        self.finish_page = FinishPage(look, today)
+        self.stack = QStackedWidget()
+        for page in (self.new_page, self.done_page, self.waiting_list, self.finish_page):
+            self.stack.addWidget(page)
+        head = row(self.title, self.hint, self.new, self.waiting)
+        head.setStretch(1, 1)
+        self.setLayout(column(head, self.stack, gap=8))
+        self.layout().setStretch(1, 1)
+        self.setFocusProxy(self.stack)
+        self.new.clicked.connect(self.new_wanted)
+        self.waiting.clicked.connect(self.list_wanted)
+        self.show_new()
+
+    def show_new(self) -> None:
+        self._show(self.new_page, "New delivery", self._can_wait or ENOUGH)
+
+    def say_can_wait(self, words: str) -> None:
+        """What of the new delivery can be finished later, in one quiet line."""
+        self._can_wait = words
+        if self.stack.currentWidget() is self.new_page:
+            self.hint.say(words or ENOUGH)
+
+    def show_done(self) -> None:
+        self._show(self.done_page, "Taken in")
+        self.done_page.number.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def show_list(self) -> None:
+        self._show(self.waiting_list, "To finish")
+
+    def show_finish(self) -> None:
+        self._show(self.finish_page, "Finish a delivery")
+
+    def say_waiting(self, count: int) -> None:
+        words = f"{count} to finish" if count else "Nothing to finish"
+        self.waiting.setText(words)
+        self.waiting.setAccessibleName(words)
+
+    def _show(self, page: QWidget, title: str, hint: str = "") -> None:
+        self.title.say(title)
+        self.hint.say(hint)
+        self.stack.setCurrentWidget(page)
+        self.setFocusProxy(page)
+        self.new.setVisible(page is not self.new_page)
+        page.setFocus(Qt.FocusReason.OtherFocusReason)
 
 
 class DeliveryStation(Station):
+    """F1."""
+
     name = "delivery"
     title = "Delivery"
 
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
-        super().__init__(bench, QWidget(), parent)
+        self.page = DeliveryView(bench.look, bench.today)
+        super().__init__(bench, self.page, parent)
+        self.setFocusProxy(self.page)
+        self.presenter = DeliveryPresenter(self.page, bench)
+        self.finishing = Finishing(self.page, bench)
+        self.presenter.finish_wanted.connect(self.finishing.open)
+        self.faces.act_wanted.connect(partial(bench.go, "setup"))
 
     def refresh(self) -> None:
-        self.faces.show_empty("Delivery", "This page is being built.")
+        gaps = self.presenter.first_gaps()
+        if gaps:
+            self.faces.show_empty("Delivery", " ".join(gaps), "Go to Set-up")
+            return
+        self.presenter.refresh()
+        self.finishing.refresh()
+
+    def on_scan(self, code: str) -> bool:
+        return self.finishing.scanned(code)
+
+    def open_code(self, code: str) -> None:
+        self.finishing.open(code)

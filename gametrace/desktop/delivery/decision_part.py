@@ -1,0 +1,120 @@
+"""The third column: what the rules say of what is typed so far, and what is decided."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QWidget
+
+from gametrace.desktop.delivery.paper_part import line_edit
+from gametrace.desktop.delivery.reading_order import EnterMovesOn
+from gametrace.desktop.look import Look
+from gametrace.desktop.parts.big_button import BigButton
+from gametrace.desktop.parts.choice_row import ChoiceRow
+from gametrace.desktop.parts.finding_panel import FindingPanel
+from gametrace.desktop.parts.notice import Field
+from gametrace.desktop.parts.sheet import ScrollColumn
+from gametrace.desktop.parts.words import Words, column, rule
+from gametrace.domain.deliveries import Decision
+from gametrace.domain.findings import Finding, Severity
+
+DECISIONS = (
+    (Decision.ACCEPT, "Accept"),
+    (Decision.TRIM, "Trim"),
+    (Decision.HOLD, "Hold"),
+    (Decision.SPECIMEN, "Specimen"),
+    (Decision.REJECT, "Reject"),
+)
+_ACT = {
+    Decision.HOLD: "Take it in on hold",
+    Decision.SPECIMEN: "Take it in as a specimen",
+    Decision.REJECT: "Refuse it",
+}
+
+
+def act_words(decision: Decision, has_stop: bool) -> str:
+    """What the main action is called; a stop finding lands even an accepted beast on hold."""
+    if decision in _ACT:
+        return _ACT[decision]
+    return "Take it in on hold" if has_stop else "Take it in"
+
+
+class DecisionPart(QWidget):
+    """Signals: wanted(): the main action. changed(): another decision. left(): Enter in a field."""
+
+    wanted = Signal()
+    changed = Signal()
+    left = Signal()
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.panel = FindingPanel(
+            look, empty="What the rules say of it is written here while you fill it in."
+        )
+        self.decision = ChoiceRow(DECISIONS, value=Decision.ACCEPT, name="Decision", columns=3)
+        self.reason = line_edit("Why it is not simply accepted", 500)
+        self.reason_field = Field("Why?", self.reason, name="decision_reason")
+        self.trouble = Words("", "amber")
+        self.trouble.hide()
+        self.act = BigButton("Take it in")
+        scroll = ScrollColumn()
+        scroll.add(self.panel)
+        scroll.add_stretch()
+        self.setLayout(
+            column(
+                Words("What the rules say", "heading"),
+                scroll,
+                rule(),
+                self.decision,
+                self.reason_field,
+                self.trouble,
+                self.act,
+                gap=8,
+            )
+        )
+        self.layout().setStretch(1, 1)
+        self._enter = EnterMovesOn(self)
+        self._enter.left.connect(self.left)
+        self._enter.watch()
+        self.decision.changed.connect(self._decided)
+        self.act.clicked.connect(self.wanted)
+        self._say()
+
+    def chosen(self) -> Decision:
+        return Decision(self.decision.value() or Decision.ACCEPT)
+
+    def set_findings(self, findings: Sequence[Finding]) -> None:
+        self.panel.set_findings(findings)
+        self._enter.watch()
+        self._say()
+
+    def refuse(self, sentence: str) -> None:
+        """A refusal that belongs to no field of the form."""
+        self.trouble.say(sentence)
+        self.trouble.show()
+
+    def clear_refusals(self) -> None:
+        self.trouble.hide()
+        if self.reason_field.trouble.isVisibleTo(self.reason_field):
+            self.reason_field.clear_refusal()
+
+    def start_anew(self) -> None:
+        self.panel.forget()
+        self.decision.set_value(Decision.ACCEPT)
+        self.reason.clear()
+        self.clear_refusals()
+        self._say()
+
+    def _decided(self, decision: str) -> None:
+        self.clear_refusals()
+        self._say()
+        self.changed.emit()
+
+    def _say(self) -> None:
+        decision = self.chosen()
+        has_stop = any(finding.severity == Severity.STOP for finding in self.panel.findings())
+        words = act_words(decision, has_stop)
+        self.act.setText(words)
+        self.act.setAccessibleName(words)
+        self.reason_field.setVisible(decision != Decision.ACCEPT)

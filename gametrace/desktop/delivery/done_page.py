@@ -1,0 +1,79 @@
+"""What became of the delivery: the house number to write on the tag, and what comes next."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QWidget
+
+from gametrace.desktop.look import Look
+from gametrace.desktop.parts.big_button import BigButton, Button
+from gametrace.desktop.parts.state_sign import StateSign
+from gametrace.desktop.parts.words import Words, column, row
+from gametrace.desktop.style import APART
+
+
+class DonePage(QWidget):
+    """The number takes the focus, so that a second Enter does nothing. One Tab leads to the tag.
+
+    Signals: tag_wanted(), next_wanted(), finish_wanted(), larder_wanted().
+    """
+
+    tag_wanted = Signal()
+    next_wanted = Signal()
+    finish_wanted = Signal()
+    larder_wanted = Signal()
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.title = Words("", "title")
+        self.number = Words("", "number", wrap=False)
+        font = look.font(120, bold=True)
+        self.number.setFont(font)
+        self.number.setStyleSheet(f"font-size: {font.pixelSize()}px; font-weight: 600;")
+        self.number.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.sign = StateSign(look)
+        self.sentence = Words("", "large")
+        self.waiting = Words("", "quiet")
+        self.tag = BigButton("Print the tag now")
+        self.next = Button("Next delivery")
+        self.finish = Button("Fill in what is missing")
+        self.larder = Button("To the larder")
+        for words in (self.sentence, self.waiting, self.sign):
+            words.setMaximumWidth(look.px(980))
+        self.setLayout(
+            column(
+                1,
+                self.title,
+                self.number,
+                self.sign,
+                self.sentence,
+                self.waiting,
+                row(self.tag, self.next, self.finish, self.larder, 1),
+                2,
+                margin=APART,
+            )
+        )
+        self.tag.clicked.connect(self.tag_wanted)
+        self.next.clicked.connect(self.next_wanted)
+        self.finish.clicked.connect(self.finish_wanted)
+        self.larder.clicked.connect(self.larder_wanted)
+
+    def show_done(
+        self, *, code: str, title: str, state: str, reason: str, days: int | None, sentence: str, waiting: str
+    ) -> None:
+        """What was taken in, as what it landed, and what is still to be filled in."""
+        self.title.say(title)
+        self.number.setText(code)
+        self.number.setAccessibleName(f"House number {code}")
+        self.sign.set_state(state, reason, days)
+        self.sentence.say(sentence)
+        self.sentence.setVisible(bool(sentence))
+        self.waiting.say(waiting)
+        self.waiting.setVisible(bool(waiting))
+        self.finish.setVisible(bool(waiting))
+        self.tag.setText("Print the tag now")
+        self.tag.show()
+
+    def say_printed(self) -> None:
+        self.tag.setText("Print the tag again")
+        self.next.setFocus(Qt.FocusReason.OtherFocusReason)

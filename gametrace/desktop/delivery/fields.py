@@ -1,0 +1,279 @@
+"""Small fields only a delivery needs: a plain drop list, toggles for the basis of a weight, temperatures."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from PySide6.QtCore import QPointF, Signal
+from PySide6.QtGui import QPainter, QPalette, QPen
+from PySide6.QtWidgets import (
+    QComboBox,
+    QGridLayout,
+    QHBoxLayout,
+    QLineEdit,
+    QPlainTextEdit,
+    QPushButton,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
+
+from gametrace.desktop.parts.big_button import Button
+from gametrace.desktop.parts.kilo_edit import CelsiusEdit
+from gametrace.desktop.parts.words import Words
+from gametrace.domain.deliveries import Basis
+from gametrace.domain.errors import Refusal
+
+LARGE_GAME_PLACES = ("haunch", "shoulder", "inside ribs")
+SMALL_GAME_PLACES = ("breast", "leg", "inside the body")
+
+
+class DropList(QComboBox):
+    """One of a few fixed words. The wheel does not change it, for a page is scrolled with wet hands.
+
+    Signals: picked(str): another value, by a person.
+    """
+
+    picked = Signal(str)
+
+    def __init__(
+        self, name: str, choices: Iterable[tuple[str, str]] = (), parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.setAccessibleName(name)
+        self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.setMinimumContentsLength(8)
+        self.setMaxVisibleItems(12)
+        self.set_choices(choices)
+        self.activated.connect(self._activated)
+
+    def set_choices(self, choices: Iterable[tuple[str, str]]) -> None:
+        """Other choices; the one chosen stays so where it is still among them, else the first."""
+        kept = self.value()
+        self.blockSignals(True)
+        self.clear()
+        for value, words in choices:
+            self.addItem(words, value)
+        self.blockSignals(False)
+        self.set_value(kept)
+
+    def values(self) -> tuple[str, ...]:
+        return tuple(self.itemData(at) for at in range(self.count()))
+
+    def value(self) -> str:
+        return self.currentData() or ""
+
+    def set_value(self, value: str) -> None:
+        self.setCurrentIndex(max(0, self.findData(value)))
+
+    def _activated(self, index: int) -> None:
+        self.picked.emit(self.value())
+
+    def keyPressEvent(self, event) -> None:
+        before = self.currentIndex()
+        super().keyPressEvent(event)
+        if self.currentIndex() != before:
+            self.picked.emit(self.value())
+
+    def wheelEvent(self, event) -> None:
+        event.ignore()
+
+    def paintEvent(self, event) -> None:
+        """The style sheet takes the arrow away; this draws one that can be seen at arm's length."""
+        super().paintEvent(event)
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(QPen(self.palette().color(QPalette.ColorRole.Text), 2.5))
+        across, down = self.width() - 26, self.height() / 2 - 3
+        painter.drawPolyline(
+            [QPointF(across, down), QPointF(across + 7, down + 7), QPointF(across + 14, down)]
+        )
+
+
+class BasisToggles(QWidget):
+    """What is on the scale: skin, head, feet, pluck. Each button says what is so now.
+
+    Signals: changed().
+    """
+
+    changed = Signal()
+
+    WORDS = (
+        ("in_skin", "In the skin", "Skinned"),
+        ("head_on", "Head on", "Head off"),
+        ("feet_on", "Feet on", "Feet off"),
+        ("pluck_in", "Pluck in", "Pluck out"),
+    )
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        grid = QGridLayout(self)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.setSpacing(8)
+        self.buttons: dict[str, QPushButton] = {}
+        for at, (name, _, _) in enumerate(self.WORDS):
+            button = QPushButton()
+            button.setProperty("role", "choice")
+            button.setCheckable(True)
+            button.setAutoDefault(True)
+            button.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+            button.toggled.connect(self._say)
+            button.clicked.connect(self.changed)
+            self.buttons[name] = button
+            grid.addWidget(button, at // 2, at % 2)
+        self.setFocusProxy(self.buttons["in_skin"])
+        self.set_value(Basis())
+
+    def value(self) -> Basis:
+        return Basis(**{name: button.isChecked() for name, button in self.buttons.items()})
+
+    def set_value(self, basis: Basis) -> None:
+        for name, button in self.buttons.items():
+            button.setChecked(getattr(basis, name))
+        self._say()
+
+    def _say(self) -> None:
+        for name, when_on, when_off in self.WORDS:
+            button = self.buttons[name]
+            words = when_on if button.isChecked() else when_off
+            button.setText(words)
+            button.setAccessibleName(f"On the scale: {words.lower()}. Press to change")
+
+
+class Temperatures(QWidget):
+    """Core temperatures at named places; more places can be added.
+
+    Signals: changed(). grew(): there are other fields now.
+    """
+
+    changed = Signal()
+    grew = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(8)
+        self._first = QHBoxLayout()
+        self._first.setSpacing(8)
+        self._column.addLayout(self._first)
+        self.rows: list[tuple[Words | QLineEdit, CelsiusEdit]] = []
+        for place in LARGE_GAME_PLACES:
+            self._add_fixed(place)
+        self.more = Button("Another place", quiet=True, name="Add a temperature at another place")
+        self._column.addWidget(self.more)
+        self.more.clicked.connect(self.add_place)
+        self.setFocusProxy(self.rows[0][1])
+
+    def _add_fixed(self, place: str) -> None:
+        label = Words(place, "quiet", wrap=False)
+        edit = CelsiusEdit(f"Temperature, {place}")
+        edit.changed.connect(self.changed)
+        box = QVBoxLayout()
+        box.setSpacing(4)
+        box.addWidget(label)
+        box.addWidget(edit)
+        box.addStretch(1)
+        self._first.addLayout(box, 1)
+        self.rows.append((label, edit))
+
+    def add_place(self) -> None:
+        """One more row, with a place to name."""
+        self._add_free().setFocus()
+        self.grew.emit()
+
+    def _add_free(self) -> QLineEdit:
+        place = QLineEdit()
+        place.setPlaceholderText("where")
+        place.setMaxLength(60)
+        place.setAccessibleName("Where the temperature was taken")
+        edit = CelsiusEdit("Temperature there")
+        edit.changed.connect(self.changed)
+        place.textEdited.connect(self.changed)
+        line = QHBoxLayout()
+        line.setSpacing(8)
+        line.addWidget(place, 2)
+        line.addWidget(edit, 1)
+        self._column.insertLayout(self._column.count() - 1, line)
+        self.rows.append((place, edit))
+        return place
+
+    def set_places(self, places: Sequence[str]) -> None:
+        """Other names for the first three places; what was read stays with its field."""
+        for (label, edit), place in zip(self.rows, places, strict=False):
+            label.setText(place)
+            edit.edit.setAccessibleName(f"Temperature, {place}")
+
+    def value(self) -> tuple[tuple[str, int], ...]:
+        """(place, tenths) of all that is filled; Refusal where one cannot be read."""
+        return tuple(
+            (place.text().strip(), tenths)
+            for place, edit in self.rows
+            if (tenths := edit.value()) is not None
+        )
+
+    def value_or_none(self) -> tuple[tuple[str, int], ...]:
+        """What of it can be read."""
+        read = ((place.text().strip(), edit.value_or_none()) for place, edit in self.rows)
+        return tuple((place, tenths) for place, tenths in read if tenths is not None)
+
+    def set_value(self, readings: Sequence[tuple[str, int]]) -> None:
+        """Show these: at their named places, the others in rows of their own."""
+        for _, edit in self.rows:
+            edit.clear()
+        for place, _ in self.rows[3:]:
+            place.clear()
+        named = {label.text(): edit for label, edit in self.rows[:3]}
+        spare = iter(self.rows[3:])
+        for place, tenths in readings:
+            if place in named:
+                named.pop(place).set_value(tenths)
+                continue
+            where, edit = next(spare, (None, None))
+            if where is None:
+                self._add_free()
+                where, edit = self.rows[-1]
+            where.setText(place)
+            edit.set_value(tenths)
+
+
+class Count(QLineEdit):
+    """How many bodies. `value()` raises Refusal for what is no count."""
+
+    def __init__(self, name: str = "How many", parent: QWidget | None = None) -> None:
+        super().__init__("1", parent)
+        self.setMaxLength(6)
+        self.setAccessibleName(name)
+
+    def value(self) -> int:
+        text = self.text().strip()
+        if not text:
+            return 1
+        if not (text.isascii() and text.isdigit()):
+            raise Refusal(f"'{text}' is not a count.", "Write the number of bodies, for example 12.", "count")
+        return int(text)
+
+    def value_or_none(self) -> int | None:
+        try:
+            return self.value()
+        except Refusal:
+            return None
+
+    def set_value(self, count: int) -> None:
+        self.setText(str(count))
+
+
+class Notes(QPlainTextEdit):
+    """A longer text. Tab leaves it; Shift+Enter makes a line."""
+
+    def __init__(self, name: str, lines: int = 2, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName(name)
+        self.setTabChangesFocus(True)
+        self.setFixedHeight(self.fontMetrics().lineSpacing() * lines + 28)
+
+    def value(self) -> str:
+        return self.toPlainText().strip()[:5000]
+
+    def set_value(self, text: str) -> None:
+        self.setPlainText(text)

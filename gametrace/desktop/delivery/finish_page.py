@@ -1,0 +1,128 @@
+"""Deliveries to finish: the list of them, and one with the same form it was taken in with."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from datetime import date
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QWidget
+
+from gametrace.desktop.delivery.form import DeliveryForm
+from gametrace.desktop.delivery.paper_part import line_edit
+from gametrace.desktop.delivery.reading_order import EnterMovesOn, set_reading_order
+from gametrace.desktop.look import Look
+from gametrace.desktop.parts.big_button import BigButton
+from gametrace.desktop.parts.finding_panel import FindingPanel
+from gametrace.desktop.parts.notice import Field
+from gametrace.desktop.parts.pick_list import Choice, PickList
+from gametrace.desktop.parts.sheet import ScrollColumn
+from gametrace.desktop.parts.state_sign import StateSign
+from gametrace.desktop.parts.words import Words, column, row, rule
+from gametrace.domain.findings import Finding
+
+
+class WaitingList(QWidget):
+    """Signals: chosen(str): a carcass to finish."""
+
+    chosen = Signal(str)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.none = Words("Nothing waits here: every delivery in the house is written out in full.", "large")
+        self.list = PickList("Deliveries to finish")
+        self.setLayout(column(Words("To finish", "heading"), self.none, self.list, gap=8))
+        self.layout().setStretch(2, 1)
+        self.setFocusProxy(self.list)
+        self.list.picked.connect(self.chosen)
+
+    def set_choices(self, choices: Sequence[Choice]) -> None:
+        self.list.set_choices(choices)
+        self.none.setVisible(not choices)
+        self.list.setVisible(bool(choices))
+        self.layout().setStretch(1, 0 if choices else 1)
+
+
+class FinishPage(QWidget):
+    """One delivery to fill in or put right.
+
+    Signals: wanted(): write it down. changed(): a value or a reason.
+    """
+
+    wanted = Signal()
+    changed = Signal()
+
+    def __init__(self, look: Look, today: Callable[[], date], parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.form = DeliveryForm(look, today)
+        self.form.beast.basis.setEnabled(False)
+        self.form.beast.count.setEnabled(False)
+        self.title = Words("", "heading")
+        self.sign = StateSign(look)
+        self.missing = Words("", "")
+        self.panel = FindingPanel(look)
+        self.reason = line_edit("Why a value that was given is changed", 500)
+        self.reason_field = Field(
+            "Why is what was written changed?", self.reason, name="reason",
+            hint="The old value stays on view with the reason.",
+        )  # fmt: skip
+        self.trouble = Words("", "amber")
+        self.act = BigButton("Write it down")
+        scroll = ScrollColumn()
+        scroll.add(self.sign)
+        scroll.add(self.missing)
+        scroll.add(self.panel)
+        scroll.add_stretch()
+        self.side = QWidget()
+        self.side.setLayout(
+            column(self.title, scroll, rule(), self.reason_field, self.trouble, self.act, gap=8)
+        )
+        self.side.layout().setStretch(1, 1)
+        sides = row(self.form, self.side, gap=24)
+        sides.setStretch(0, 5)
+        sides.setStretch(1, 2)
+        self.setLayout(sides)
+        self.setFocusProxy(self.form.paper.supplier)
+        self._enter = EnterMovesOn(self.side)
+        self._enter.left.connect(self._move_on)
+        self.form.left.connect(self._move_on)
+        self.form.grew.connect(self._grew)
+        self.form.changed.connect(self.changed)
+        self.panel.changed.connect(self.changed)
+        self.act.clicked.connect(self.wanted)
+        self.trouble.hide()
+        self._grew()
+
+    def show_one(
+        self, *, title: str, state: str, why: str, days: int | None, missing: Sequence[str]
+    ) -> None:
+        self.title.say(title)
+        self.sign.set_state(state, why, days)
+        self.missing.say("Still missing: " + "; ".join(missing) + "." if missing else "Nothing is missing.")
+
+    def set_findings(self, findings: Sequence[Finding]) -> None:
+        self.panel.set_findings(findings)
+        self._grew()
+
+    def ask_reason(self, is_needed: bool) -> None:
+        self.reason_field.setVisible(is_needed)
+
+    def refuse(self, field: str, sentence: str) -> None:
+        """At its field, else above the main action."""
+        if field == "reason" and not self.reason_field.isHidden():
+            self.reason_field.refuse(sentence)
+        elif not self.form.refuse(field, sentence):
+            self.trouble.say(sentence)
+            self.trouble.show()
+
+    def clear_refusals(self) -> None:
+        self.form.clear_refusals()
+        self.trouble.hide()
+        self.reason_field.clear_refusal()
+
+    def _move_on(self) -> None:
+        self.focusNextPrevChild(True)
+
+    def _grew(self) -> None:
+        self._enter.watch()
+        set_reading_order(self)

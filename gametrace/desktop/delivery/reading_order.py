@@ -1,0 +1,96 @@
+"""Puts the Tab order of a page as the eye reads it, and lets Enter move on from field to field.
+
+Fields that come and go (age classes, more temperatures) would otherwise be last in the window's own order.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QComboBox,
+    QLayout,
+    QLineEdit,
+    QPlainTextEdit,
+    QPushButton,
+    QScrollArea,
+    QWidget,
+)
+
+from gametrace.desktop.parts.pick_list import PickList
+
+_ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+_FIELDS = (QLineEdit, QComboBox, QPlainTextEdit, QAbstractButton)
+
+
+def reading_order(root: QWidget) -> Iterator[QWidget]:
+    """Every widget that takes the focus, in the order of the layouts."""
+    if isinstance(root, QScrollArea):
+        if root.widget() is not None:
+            yield from reading_order(root.widget())
+        return
+    if isinstance(root, _FIELDS):
+        yield root
+        return
+    layout = root.layout()
+    if layout is not None:
+        yield from _of_layout(layout)
+    if root.focusPolicy() != Qt.FocusPolicy.NoFocus and root.focusProxy() is None:
+        yield root
+
+
+def _of_layout(layout: QLayout) -> Iterator[QWidget]:
+    for at in range(layout.count()):
+        item = layout.itemAt(at)
+        if item is None:
+            continue
+        if item.widget() is not None:
+            yield from reading_order(item.widget())
+        elif item.layout() is not None:
+            yield from _of_layout(item.layout())
+
+
+def set_reading_order(root: QWidget) -> None:
+    """Make Tab follow the layouts below `root`."""
+    order = list(reading_order(root))
+    for first, second in zip(order, order[1:], strict=False):
+        QWidget.setTabOrder(first, second)
+
+
+class EnterMovesOn(QObject):
+    """Watches the fields below a page: Enter leaves a field for the next, and chooses on a choice.
+
+    Shift+Enter makes a new line in a longer text. Lists keep their own Enter.
+    Signals: left(): Enter was pressed in a field; the page moves the focus on.
+    """
+
+    left = Signal()
+
+    def __init__(self, page: QWidget) -> None:
+        super().__init__(page)
+        self._page = page
+
+    def watch(self) -> None:
+        """Look after every field there is now; may be called again when others came."""
+        for kind in (QLineEdit, QComboBox, QPlainTextEdit):
+            for widget in self._page.findChildren(kind):
+                widget.installEventFilter(self)
+        for button in self._page.findChildren(QAbstractButton):
+            if button.isCheckable() and button.group() is not None:
+                button.installEventFilter(self)
+
+    def eventFilter(self, watched, event) -> bool:
+        if event.type() != QEvent.Type.KeyPress or event.key() not in _ENTER:
+            return False
+        if event.modifiers() & (Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.AltModifier):
+            return False
+        if isinstance(watched, QLineEdit) and isinstance(watched.parentWidget(), PickList):
+            return False
+        if isinstance(watched, QPlainTextEdit) and event.modifiers() & Qt.KeyboardModifier.ShiftModifier:
+            return False
+        if isinstance(watched, (QPushButton, QAbstractButton)):
+            watched.click()
+        self.left.emit()
+        return True

@@ -1,0 +1,157 @@
+"""Species chosen by their drawings: deer and boar first, birds and small game behind one press."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QFontMetrics, QPainter, QPen
+from PySide6.QtWidgets import QAbstractButton, QButtonGroup, QGridLayout, QSizePolicy, QWidget
+
+from gametrace.desktop.assets import paint_drawing
+from gametrace.desktop.look import Look
+from gametrace.desktop.parts.choice_row import ChoiceRow
+from gametrace.desktop.parts.words import column
+from gametrace.desktop.style import TEXT
+from gametrace.facts.species import Species, all_species
+
+ACROSS = 4
+_NAMES = {"chinese-water-deer": "water deer", "red-sika-hybrid": "hybrid", "red-legged-partridge": "redleg"}
+
+
+def short_name(kind: Species) -> str:
+    """The name where there is little room; the whole one is said to the ear."""
+    return _NAMES.get(kind.id, kind.name)
+
+
+class SpeciesButton(QAbstractButton):
+    """One animal, drawn, with its name under it."""
+
+    def __init__(self, look: Look, kind: Species, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._look, self.kind = look, kind
+        self.setCheckable(True)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.setAccessibleName(f"Species: {kind.name}")
+        look.changed.connect(self.update)
+
+    def sizeHint(self) -> QSize:
+        return QSize(self._look.px(90), self._look.px(92))
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(self._look.px(72), self._look.px(92))
+
+    def paintEvent(self, event) -> None:
+        look, painter = self._look, QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        box = QRectF(self.rect()).adjusted(1, 1, -1, -1)
+        ground, ink = ("ink", "sheet") if self.isChecked() else ("sheet", "ink")
+        painter.setPen(QPen(look.colour("line"), 1))
+        painter.setBrush(look.colour(ground))
+        painter.drawRoundedRect(box, 4, 4)
+        drawing = QRectF(box.left() + 8, box.top() + 6, box.width() - 16, box.height() - look.px(36))
+        colour = getattr(look.palette, ink)
+        if not paint_drawing(painter, self.kind.id, colour, drawing):
+            paint_drawing(painter, "bird", colour, drawing)
+        font = look.font(TEXT, bold=self.isChecked())
+        metrics = QFontMetrics(font)
+        words = short_name(self.kind)
+        room = int(box.width()) - 8
+        while metrics.horizontalAdvance(words) > room and font.pixelSize() > look.px(14):
+            font.setPixelSize(font.pixelSize() - 1)
+            metrics = QFontMetrics(font)
+        painter.setFont(font)
+        painter.setPen(look.colour(ink))
+        line = QRectF(box.left() + 4, box.bottom() - look.px(29), room, look.px(26))
+        words = metrics.elidedText(words, Qt.TextElideMode.ElideRight, room)
+        painter.drawText(line, Qt.AlignmentFlag.AlignCenter, words)
+        if self.hasFocus():
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.setPen(QPen(look.colour("pine"), 4))
+            painter.drawRoundedRect(box.adjusted(2, 2, -2, -2), 4, 4)
+            painter.setPen(QPen(look.colour("sheet"), 1))
+            painter.drawRoundedRect(box.adjusted(5, 5, -5, -5), 3, 3)
+
+    def keyPressEvent(self, event) -> None:
+        """Up and down go by rows; along a row the group does it."""
+        steps = {Qt.Key.Key_Up: -ACROSS, Qt.Key.Key_Down: ACROSS, Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}
+        step = steps.get(event.key())
+        pick = self.parent()
+        while pick is not None and not isinstance(pick, SpeciesPick):
+            pick = pick.parent()
+        if step is not None and pick is not None:
+            pick.walk(self, step)
+            return
+        super().keyPressEvent(event)
+
+
+class SpeciesPick(QWidget):
+    """The animals in rows. `value()` is '' until one is chosen.
+
+    Signals: changed(str): a species, by a person. shown_other(): other animals are on show.
+    """
+
+    changed = Signal(str)
+    shown_other = Signal()
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.sort = ChoiceRow(
+            [("large", "Deer and boar"), ("small", "Birds and small game")], value="large", name="Kind of game"
+        )
+        self._group = QButtonGroup(self)
+        self._group.setExclusive(True)
+        self._grids: dict[str, QWidget] = {}
+        self.buttons: dict[str, SpeciesButton] = {}
+        for sort in ("large", "small"):
+            grid_widget = QWidget()
+            grid = QGridLayout(grid_widget)
+            grid.setContentsMargins(0, 0, 0, 0)
+            grid.setSpacing(4)
+            kinds = [kind for kind in all_species() if (kind.group == "small") == (sort == "small")]
+            for at, kind in enumerate(kinds):
+                button = SpeciesButton(look, kind)
+                grid.addWidget(button, at // ACROSS, at % ACROSS)
+                self._group.addButton(button)
+                self.buttons[kind.id] = button
+            self._grids[sort] = grid_widget
+        layout = column(self.sort, *self._grids.values(), gap=8)
+        self.setLayout(layout)
+        self.sort.changed.connect(self._show_sort)
+        self._group.buttonClicked.connect(self._clicked)
+        self._show_sort("large")
+
+    def value(self) -> str:
+        return next((name for name, button in self.buttons.items() if button.isChecked()), "")
+
+    def set_value(self, species: str) -> None:
+        """Choose without telling; '' chooses none."""
+        self._group.setExclusive(False)
+        for name, button in self.buttons.items():
+            button.setChecked(name == species)
+        self._group.setExclusive(True)
+        sort = "small" if species and self.buttons[species].kind.group == "small" else "large"
+        self.sort.set_value(sort)
+        self._show_sort(sort)
+
+    def choose(self, species: str) -> None:
+        """Choose as a person does, telling."""
+        self.buttons[species].click()
+
+    def walk(self, button: SpeciesButton, step: int) -> None:
+        """The focus to another animal of those on show."""
+        shown = [one for one in self.buttons.values() if not one.isHidden() and one.parent() is button.parent()]
+        at = shown.index(button) + step
+        if 0 <= at < len(shown):
+            shown[at].setFocus(Qt.FocusReason.TabFocusReason)
+
+    def _show_sort(self, sort: str) -> None:
+        for name, grid in self._grids.items():
+            grid.setVisible(name == sort)
+        first = next(b for b in self.buttons.values() if b.parent() is self._grids[sort])
+        chosen = self.buttons.get(self.value())
+        self.setFocusProxy(chosen if chosen is not None and chosen.parent() is self._grids[sort] else first)
+        self.shown_other.emit()
+
+    def _clicked(self, button: SpeciesButton) -> None:
+        self.setFocusProxy(button)
+        self.changed.emit(button.kind.id)
