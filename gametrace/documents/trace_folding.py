@@ -13,6 +13,7 @@ from datetime import datetime
 from gametrace.domain.lots import LotKind
 from gametrace.register.records import TraceLot
 
+MOST_NAMES = 4  # of unlike lots in one line
 _MANY = {
     LotKind.CARCASS.value: "carcasses",
     LotKind.BATCH.value: "batches",
@@ -39,12 +40,15 @@ class Fold:
 
     @property
     def words(self) -> str:
-        """'haunch, left' for one; '12 packs haunch' for several."""
+        """'haunch, left' for one; '12 packs haunch', '2 parts: saddle; shoulder' for several."""
         first = self.lots[0]
         if self.is_one:
             return first.name
-        name = self._same(lambda lot: lot.name, "")
-        return f"{len(self.lots)} {_MANY.get(first.kind, 'lots')}{' ' + name if name else ''}"
+        names = list(dict.fromkeys(lot.name for lot in self.lots))
+        counted = f"{len(self.lots)} {_MANY.get(first.kind, 'lots')}"
+        if len(names) == 1:
+            return f"{counted} {names[0]}"
+        return f"{counted}: {'; '.join(names)}" if len(names) <= MOST_NAMES else counted
 
     @property
     def codes(self) -> tuple[str, ...]:

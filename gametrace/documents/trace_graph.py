@@ -118,25 +118,26 @@ class TraceGraph(Flowable):
         canvas.setFillColor(brand.PINE if node.is_asked else brand.INK)
         canvas.rect(x, top - tall, BAR * 2 if node.is_asked else BAR, tall, stroke=0, fill=1)
         middle = top - tall / 2
-        start = x + BAR + (8 if node.is_asked else 5)
-        room = x + self.width / len(self.columns) - start - 6
-        mark = start
+        words_at = x + BAR + (8 if node.is_asked else 5)
+        room = x + self.width / len(self.columns) - words_at - 6
+        mark_at = words_at
         if node.state:
-            start, room = start + 8.5, room - 8.5
+            words_at, room = words_at + 8.5, room - 8.5
         font = brand.BOLD if node.is_asked else brand.SEMIBOLD
         words = cut_to(printable(node.words), font, 7.2, room)
         second = cut_to(printable(node.second), brand.REGULAR, 6.6, room)
         wide = max(width_of(words, font, 7.2), width_of(second, brand.REGULAR, 6.6))
-        if node.grams_out < node.weight or tall < LABEL_HEIGHT:
-            # Its own bands are no ground for its words: a patch keeps others from running through them.
-            canvas.setFillColor(brand.WHITE, alpha=0.7)
-            canvas.rect(x + BAR + 3, middle - 9, start - x - BAR - 2 + wide, 17, stroke=0, fill=1)
+        is_on_band = node.grams_out == node.weight and tall > LABEL_HEIGHT
+        if not is_on_band or sum(start == key for start, _ in self.plan.bands) > 1:
+            # A patch keeps bands and their outlines from running through the words.
+            canvas.setFillColor(brand.FAINT if is_on_band else brand.WHITE, alpha=0.75)
+            canvas.rect(x + BAR + 3, middle - 9, words_at - x - BAR - 2 + wide, 17, stroke=0, fill=1)
             canvas.setFillAlpha(1)
         if node.state:
-            draw_mark(canvas, node.state, mark, middle + 0.6, 6, brand.INK)
+            draw_mark(canvas, node.state, mark_at, middle + 0.6, 6, brand.INK)
         canvas.setFillColor(brand.INK)
         canvas.setFont(font, 7.2)
-        canvas.drawString(start, middle + 1, words)
+        canvas.drawString(words_at, middle + 1, words)
         canvas.setFillColor(brand.QUIET)
         canvas.setFont(brand.REGULAR, 6.6)
-        canvas.drawString(start, middle - 7, second)
+        canvas.drawString(words_at, middle - 7, second)

@@ -107,7 +107,7 @@ def forward_table(trace: Trace, width: float, most: int = 0, are_codes_shown: bo
 
 
 def _codes(line: Fold) -> Flowable:
-    return markup(f"<b>{escaped(line.words, 80)}:</b> {escaped(', '.join(line.codes), 1200)}", brand.SMALL)
+    return markup(f"<b>{escaped(line.words, 80)}</b> · {escaped(', '.join(line.codes), 1200)}", brand.SMALL)
 
 
 def _forward_row(line: Fold) -> tuple[object, ...]:

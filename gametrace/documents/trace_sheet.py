@@ -40,8 +40,11 @@ class _Tightness:
 
 _TRIED = (
     _Tightness(215, 6, 40, 8),
-    _Tightness(190, 6, 16, 6),
-    _Tightness(175, 6, 10, 4),
+    _Tightness(175, 6, 24, 6),
+    _Tightness(150, 6, 20, 6),
+    _Tightness(175, 6, 14, 6),
+    _Tightness(150, 6, 12, 4),
+    _Tightness(160, 6, 9, 4),
     _Tightness(160, 6, 7, 3),
     _Tightness(160, 6, 8, 4, 160, are_codes_shown=False),
     _Tightness(150, 8, 8, 3, 160, are_codes_shown=False, is_short=True),
