@@ -16,7 +16,7 @@ from gametrace.domain.errors import Refusal
 
 _NUMBERS_A_YEAR = 10_000_000
 _NEVER_GIVEN = frozenset("*IO")
-_SHAPE = re.compile(r"(\d\d)-?(\d{5,7})-?([0-9A-Z])")
+_SHAPE = re.compile(r"([0-9]{2})-?([0-9]{5,7})-?([0-9A-Z])")
 
 
 def _check_character(year: int, number: int) -> str:
@@ -62,11 +62,12 @@ def lot_id_of(text: str) -> int:
     year, number = int(match[1]), int(match[2])
     if len(match[2]) > 5 and match[2].startswith("0"):
         raise Refusal(
-            f"“{text.strip()}” has too many digits.", "Read it from the label again.", field="code"
+            f"“{text.strip()[:40]}” has too many digits.", "Read it from the label again.", field="code"
         )
     if _check_character(year, number) != match[3]:
         raise Refusal(
-            f"The check character of “{text.strip()}” does not fit its digits: one is wrong or two are swapped.",
+            f"The check character of “{text.strip()[:40]}” does not fit its digits: one is wrong or two are "
+            "swapped.",
             "Scan the label again or read it digit by digit.",
             field="code",
         )

@@ -10,7 +10,7 @@ from typing import Any
 from gametrace.domain.codes import code_of
 from gametrace.domain.deliveries import Answer, Decision
 from gametrace.domain.findings import Finding, Severity
-from gametrace.domain.lots import LotState, state_of
+from gametrace.domain.lots import LotKind
 from gametrace.facts.origins import ORIGINS, ROUTES
 from gametrace.facts.species import age_classes
 from gametrace.facts.species import species as species_called
@@ -25,6 +25,10 @@ from gametrace.store.engine import Connection
 from gametrace.store.lineage import edges_above
 
 FORGOTTEN = "name removed"
+_WHERE_IT_WENT = {
+    LotKind.BY_PRODUCT: "put to by-products", LotKind.WASTE: "binned", LotKind.DRYING: "dried off",
+    LotKind.RETURNED: "back to the supplier", LotKind.DISH: "served",
+}
 STATEMENTS = (
     ("no_abnormal_characteristics", "no abnormal characteristics found"),
     ("no_abnormal_behaviour", "no abnormal behaviour before killing"),
@@ -85,18 +89,26 @@ class Assembler:
     def lots(self, found: Sequence[Any]) -> tuple[Lot, ...]:
         """Lots as lists show them, with what stops them, in the order given."""
         stops = look_lots.stops_on(self.connection, [row.id for row in found])
-        return tuple(self._lot(row, facts_from(row, stops.get(row.id, ()), self.today)) for row in found)
+        made = [row.id for row in found if row.kind == LotKind.DISH]
+        dishes = look_lots.dish_details(self.connection, made) if made else {}
+        return tuple(
+            self._lot(
+                row, facts_from(row, stops.get(row.id, ()), self.today),
+                dishes[row.id].portions if row.id in dishes else 0,
+            )
+            for row in found
+        )
 
     def lots_by_id(self, ids: Iterable[int]) -> dict[int, Lot]:
         found = look_lots.lot_rows(self.connection, ids)
         return {row.id: lot for row, lot in zip(found, self.lots(found), strict=True)}
 
-    def _lot(self, row: Any, facts: LotFacts) -> Lot:
+    def _lot(self, row: Any, facts: LotFacts, portions: int) -> Lot:
         return Lot(
             code=facts.code, kind=row.kind, name=row.name, species=row.species, state=facts.state,
             state_reason=facts.why, grams=row.grams_left, grams_made=row.grams_made, place=row.place,
-            where=self.where(row, facts.state), made_at=instant(row.made_at), made_by=self.initials(row.made_by),
-            use_by=facts.use_by, date_rule=row.date_rule, pack_state=row.pack_state,
+            where=self.where(row), made_at=instant(row.made_at), made_by=self.initials(row.made_by),
+            use_by=facts.use_by, date_rule=row.date_rule, pack_state=row.pack_state, portions=portions,
         )
 
     def species_words(self, lot: int) -> str:
@@ -106,11 +118,13 @@ class Assembler:
         names = sorted({species_called(row.species).name for row in animals})
         return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
 
-    def where(self, row: Any, state: str) -> str:
+    def where(self, row: Any) -> str:
         """Where a lot is, in words that never claim more than was written."""
-        if state in (LotState.GONE, LotState.SERVED, LotState.SPENT):
-            return {"by-product": "put to by-products", "waste": "binned", "drying": "dried off",
-                    "returned": "back to the supplier", "dish": "served"}.get(row.kind, "used up")
+        # By its kind, not its state: what was condemned from a rejected carcass is binned all the same.
+        if words := _WHERE_IT_WENT.get(row.kind):
+            return words
+        if row.grams_left == 0:
+            return "used up"
         return self.place_names.get(row.place, "") or "place not written down"
 
     def hold(self, row: Any) -> Hold:

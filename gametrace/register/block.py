@@ -1,4 +1,4 @@
-"""Acts on the block: weigh out parts, packs, trim, bone and waste from one lot; close it; join trim to mince."""
+"""Acts on the block: weigh out parts, packs, trim, bone, waste from one lot; close it; join trim to mince."""
 
 from __future__ import annotations
 
@@ -14,12 +14,7 @@ from gametrace.domain.lots import LotKind, LotState
 from gametrace.facts.cuts import product
 from gametrace.facts.loading import UnknownFact
 from gametrace.register.delivery_text import basis_from
-from gametrace.register.lot_facts import (
-    LotFacts,
-    lot_facts,
-    refuse_for_block,
-    refuse_for_plate,
-)
+from gametrace.register.lot_facts import LotFacts, refuse_for_block, refuse_for_plate
 from gametrace.register.naming import product_name
 from gametrace.register.opening import Register
 from gametrace.register.places import check_free_place
@@ -31,12 +26,13 @@ from gametrace.store import look_carcasses
 SCALE_STEP_GRAMS = 20
 # A reason is asked at closing above this share of the weight in. The kitchen's own figure; inference.
 ASK_ABOVE_PERCENT = 2
+_MINCED = frozenset({"mince", "sausage-meat"})
 PACK_STATES = ("chilled-loose", "vacuum", "modified-atmosphere", "frozen")
 
 
 @dataclass(frozen=True, slots=True)
 class Out:
-    """One tray, pack or bin weighed out: the product, its grams, which side, where it goes, how it is packed."""
+    """One tray, pack or bin weighed out: product, grams, which side, where it goes, how it is packed."""
 
     product: str
     grams: int
@@ -82,7 +78,7 @@ def weigh_out(
         raise Refusal("Nothing has been weighed.", "Weigh a tray first.", "outputs")
 
     def decide(work: Work) -> Plan:
-        lot = lot_facts(work.connection, code, work.day)
+        lot = work.lot(code)
         refuse_for_block(lot)
         _refuse_in_skin(work, lot)
         if lot.state is LotState.OUT_OF_DATE and not all(out.is_gone for out in outputs):
@@ -94,7 +90,7 @@ def weigh_out(
                 f"({lot.grams_left / 1000:.3f} kg).",
                 "Check the tray and its tare; if the weight in was wrong, correct that one.", "grams",
             )
-        body = {
+        body: dict[str, Any] = {
             "lot": lot.id, "opens": True, "over": max(0, over), "outputs": output_rows(work, lot, outputs)
         }
         created = tuple(code_of(output["lot"]) for output in body["outputs"])
@@ -109,22 +105,31 @@ def _refuse_in_skin(work: Work, lot: LotFacts) -> None:
     found = look_carcasses.carcass_rows(work.connection, [lot.id])
     if found and basis_from(found[0].basis).in_skin:
         raise Refusal(
-            f"{lot.code} is still in the skin.", "Dress it in the larder first, so that its number is handed on.",
-            "code",
+            f"{lot.code} is still in the skin.",
+            "Dress it in the larder first, so that its number is handed on.", "code",
         )
 
 
 def output_rows(work: Work, lot: LotFacts, outputs: Sequence[Out]) -> list[dict[str, Any]]:
     """The lots that outputs become, as entries spell them, each with its number and date."""
-    return [_output(work, lot, out) for out in outputs]
+    made = [_output(work, lot, out) for out in outputs]
+    hooks = [output["place"] for output in made if ".R" in output["place"]]
+    if len(set(hooks)) < len(hooks):
+        raise Refusal("Two things cannot hang on one hook.", "Choose a free hook for each.", "place")
+    return made
 
 
 def _output(work: Work, lot: LotFacts, out: Out) -> dict[str, Any]:
     if out.grams <= 0:
         raise Refusal("A tray weighs more than nothing.", "Weigh it and type the kilograms.", "grams")
     if out.side not in ("", "left", "right"):
-        raise Refusal(f"“{out.side}” is not a side.", "Choose left or right, or neither.", "side")
+        raise Refusal(f"“{out.side[:40]}” is not a side.", "Choose left or right, or neither.", "side")
     kind = out.kind
+    if kind == LotKind.DRYING:
+        raise Refusal(
+            "What dried off is found by weighing the lot again.",
+            "Weigh it again in the larder; what was lost on the table stays unaccounted.", "product",
+        )
     pack_state, use_by, rule = "", None, ""
     if kind == LotKind.PACK:
         pack_state = out.pack_state or "chilled-loose"
@@ -146,8 +151,8 @@ def pack_date(
 ) -> tuple[date, str]:
     """The use-by of a pack and the rule it rests on: never later than a parent's, unless frozen now."""
     if pack_state not in PACK_STATES:
-        raise Refusal(f"“{pack_state}” is not a way to pack.", "Choose one from the list.", "pack_state")
-    rule = rule_for(pack_state, is_mince=product_id == "mince")
+        raise Refusal(f"“{pack_state[:40]}” is not a way to pack.", "Choose one from the list.", "pack_state")
+    rule = rule_for(pack_state, is_mince=product_id in _MINCED)
     last = rule.last_day(day)
     words = f"{rule.name}: {rule.days} days ({rule.source})"
     if pack_state != "frozen":
@@ -165,7 +170,7 @@ def close_lot(
     why = clean(reason, "reason", most=500)
 
     def decide(work: Work) -> Plan:
-        lot = lot_facts(work.connection, code, work.day)
+        lot = work.lot(code)
         if lot.status != "open":
             raise Refusal(f"{lot.code} is not open on the block.", "Weigh something out of it first.", "code")
         missing = lot.grams_left
@@ -196,7 +201,7 @@ def make_mix(
         taken = gather(work, inputs)
         total = sum(weight for _, weight in taken)
         made = total if grams is None else grams
-        if not 0 < made <= total:
+        if not 0 < made <= total + SCALE_STEP_GRAMS:
             raise Refusal(
                 f"{total / 1000:.3f} kg went in, so {made / 1000:.3f} kg cannot have come out.",
                 "Weigh it again.", "grams",
@@ -204,7 +209,7 @@ def make_mix(
         lots = [lot for lot, _ in taken]
         use_by, rule = pack_date(pack_state, product, work.day, lots)
         species = {lot.species for lot in lots}
-        output = {
+        output: dict[str, Any] = {
             "lot": work.new_lot(), "kind": LotKind.MIX, "product": product, "side": "", "name": known.name,
             "species": species.pop() if len(species) == 1 else "", "grams": made,
             "place": check_free_place(work.connection, place) if place else "",
@@ -221,9 +226,12 @@ def gather(work: Work, inputs: Sequence[tuple[str, int | None]]) -> list[tuple[L
     """Each lot once with the grams taken from it, every one past the last gate."""
     wanted: dict[int, tuple[LotFacts, int]] = {}
     for code, weight in inputs:
-        lot = lot_facts(work.connection, code, work.day)
-        grams = (lot.grams_left if weight is None else weight) + (wanted[lot.id][1] if lot.id in wanted else 0)
+        lot = work.lot(code)
+        grams = lot.grams_left if weight is None else weight
         refuse_for_plate(lot, grams)
+        if lot.id in wanted:
+            grams += wanted[lot.id][1]
+            refuse_for_plate(lot, grams)
         wanted[lot.id] = (lot, grams)
     if not wanted:
         raise Refusal("Nothing has gone in yet.", "Scan a pack or a tray first.", "inputs")

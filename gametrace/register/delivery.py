@@ -1,14 +1,15 @@
-"""Acts at the door: receive a carcass or a batch, fill in later what was missing, put right what was wrong."""
+"""Acts at the door: receive a carcass or a batch, fill in what was missing, put right what was wrong."""
 
 from __future__ import annotations
 
 import re
-from dataclasses import asdict, fields, replace
-from datetime import date, datetime
-from typing import Any
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import datetime
+from typing import Any, TypeVar
 
 from gametrace.domain.codes import code_of, lot_id_of
-from gametrace.domain.deliveries import Answer, Basis, Decision, Delivery
+from gametrace.domain.deliveries import Decision, Delivery
 from gametrace.domain.errors import Refusal
 from gametrace.domain.findings import Finding, Severity
 from gametrace.domain.lots import LotKind, StopSort
@@ -16,7 +17,7 @@ from gametrace.facts.loading import UnknownFact
 from gametrace.facts.origins import check_origin, check_route
 from gametrace.facts.species import age_classes
 from gametrace.facts.species import species as species_called
-from gametrace.register.clock import day_text, instant_text, wall_day
+from gametrace.register.clock import day_text, wall_day, wall_text
 from gametrace.register.delivery_text import animal_columns, delivery_from, shown
 from gametrace.register.judging import judge
 from gametrace.register.naming import animal_name
@@ -24,9 +25,11 @@ from gametrace.register.opening import Register
 from gametrace.register.places import check_free_place
 from gametrace.register.records import Changes
 from gametrace.register.work import Plan, Work, clean, perform
-from gametrace.store import look_carcasses, look_lots, look_setup, rows
+from gametrace.store import look_carcasses, look_setup, rows
 
-_MOST_GRAMS = 500_000
+_Fact = TypeVar("_Fact")
+
+MOST_GRAMS = 500_000
 _TIME = re.compile(r"([01]\d|2[0-3]):[0-5]\d")
 _STOP_OF = {
     Decision.HOLD: StopSort.HOLD, Decision.SPECIMEN: StopSort.SPECIMEN, Decision.REJECT: StopSort.REJECTED
@@ -60,7 +63,7 @@ def receive_delivery(
     Refuses what cannot be (a kill to come, no weight, an unknown supplier, a hook that is taken) and a
     decision other than acceptance without a reason. What is merely missing can be finished later.
     """
-    wanted = _checked(delivery, register.today())
+    wanted = _checked(delivery, register.clock())
 
     def decide(work: Work) -> Plan:
         if look_setup.supplier_row(work.connection, wanted.supplier) is None:
@@ -70,6 +73,7 @@ def receive_delivery(
         jurisdiction = jurisdiction_of(work)
         found = judge(work.connection, wanted, jurisdiction=jurisdiction, received_on=work.day)
         lot = work.new_lot()
+        hunter = rows.hunter(work.connection, wanted.trained_person)
         body = {
             "lot": lot,
             "kind": LotKind.BATCH if _is_batch(wanted) else LotKind.CARCASS,
@@ -78,7 +82,8 @@ def receive_delivery(
             "species": wanted.species,
             "grams": wanted.grams, "grams_in": wanted.grams,
             "place": wanted.place,
-            "animal": animal_columns(work.connection, wanted, work.happened_at),
+            "hunter": hunter,
+            "animal": animal_columns(wanted, work.happened_at, hunter["code"] if hunter else ""),
             "readings": [list(reading) for reading in wanted.readings],
             "findings": [
                 {**finding.to_dict(), "reason": wanted.reasons.get(finding.code, "")} for finding in found
@@ -115,39 +120,37 @@ def _is_batch(delivery: Delivery) -> bool:
     return delivery.count > 1 or species_called(delivery.species).group == "small"
 
 
-def _checked(delivery: Delivery, today: date) -> Delivery:
+def _checked(delivery: Delivery, now: datetime) -> Delivery:
     """The delivery with tidy texts, or a Refusal at the field that cannot be."""
-    try:
-        kind = species_called(delivery.species)
-        check_origin(delivery.origin)
-        check_route(delivery.route)
-    except UnknownFact as error:
-        raise Refusal(str(error), "Choose from the list.", "species") from error
+    kind = _known("species", species_called, delivery.species)
+    _known("origin", check_origin, delivery.origin)
+    _known("route", check_route, delivery.route)
     if delivery.sex not in ("male", "female", "unknown"):
-        raise Refusal(f"“{delivery.sex}” is not a sex.", "Choose male, female or not known.", "sex")
+        raise Refusal(f"“{delivery.sex[:40]}” is not a sex.", "Choose male, female or not known.", "sex")
     if delivery.age_class and delivery.age_class not in {a.id for a in age_classes(kind.id, delivery.sex)}:
         raise Refusal(
-            f"“{delivery.age_class}” is not an age class of this animal.", "Choose from the list.", "age_class"
+            f"“{delivery.age_class[:40]}” is not an age class of this animal.", "Choose from the list.",
+            "age_class",
         )
-    if not 1 <= delivery.grams <= _MOST_GRAMS:
+    if not 1 <= delivery.grams <= MOST_GRAMS:
         raise Refusal(
             "The weight is missing." if delivery.grams == 0 else "That weight cannot be.",
-            f"Give the weight in kilograms, at most {_MOST_GRAMS // 1000}.", "grams",
+            f"Give the weight in kilograms, at most {MOST_GRAMS // 1000}.", "grams",
         )
     if not 1 <= delivery.count <= 1_000:
         raise Refusal("That count cannot be.", "Give the number of bodies, 1 to 1,000.", "count")
-    if delivery.killed_on is not None:
-        if delivery.killed_on > today:
-            raise Refusal(
-                f"{day_text(delivery.killed_on)} is still to come.", "Read the day of killing again.", "killed_on"
-            )
-        received_on = wall_day(delivery.received_at) if delivery.received_at else today
-        if received_on < delivery.killed_on:
-            raise Refusal(
-                "It cannot have been delivered before it was killed.", "Check both dates.", "killed_on"
-            )
+    if delivery.count > 1 and kind.group != "small":
+        raise Refusal(
+            "Only small game shares a number.", "Receive each animal with its own tag and weight.", "count"
+        )
     if delivery.kill_time and not _TIME.fullmatch(delivery.kill_time):
         raise Refusal("A time is written 07:40.", "Leave it empty if it is not stated.", "kill_time")
+    _check_order_of_days(delivery, now)
+    if delivery.supplier_grams is not None and not 1 <= delivery.supplier_grams <= MOST_GRAMS:
+        raise Refusal(
+            "The supplier's weight cannot be.", f"Kilograms, at most {MOST_GRAMS // 1000}, or leave it open.",
+            "supplier_grams",
+        )
     if delivery.pence_per_kg is not None and not 0 <= delivery.pence_per_kg <= 100_000:
         raise Refusal("That price cannot be.", "Give pounds a kilo, or leave it open.", "pence_per_kg")
     if any(not -500 <= tenths <= 600 for _, tenths in delivery.readings):
@@ -166,7 +169,41 @@ def _checked(delivery: Delivery, today: date) -> Delivery:
         )
     reasons = {code: clean(why, "reasons", most=500) for code, why in delivery.reasons.items() if why.strip()}
     readings = tuple((clean(place, "readings", most=60), tenths) for place, tenths in delivery.readings)
-    return replace(delivery, species=kind.id, reasons=reasons, readings=readings, **tidy)
+    tidied: dict[str, Any] = {**tidy, "species": kind.id, "reasons": reasons, "readings": readings}
+    return replace(delivery, **tidied)
+
+
+def _known(field: str, look_up: Callable[[str], _Fact], word: str) -> _Fact:
+    """What the facts say of a word, or the refusal at its field."""
+    try:
+        return look_up(word)
+    except UnknownFact as error:
+        raise Refusal(str(error)[:500], "Choose from the list.", field) from error
+
+
+def _check_order_of_days(delivery: Delivery, now: datetime) -> None:
+    """Killed, then sent, then received, and none of it still to come."""
+    received_at = delivery.received_at or now
+    received_on, killed_on, sent_on = wall_day(received_at), delivery.killed_on, delivery.dispatched_on
+    if killed_on is not None:
+        if killed_on > wall_day(now):
+            raise Refusal(
+                f"{day_text(killed_on)} is still to come.", "Read the day of killing again.", "killed_on"
+            )
+        if killed_on > received_on:
+            raise Refusal(
+                "It cannot have been delivered before it was killed.", "Check both dates.", "killed_on"
+            )
+        if killed_on == received_on and delivery.kill_time > wall_text(received_at)[-5:]:
+            raise Refusal(
+                "It cannot have been delivered before it was killed.", "Check the time of killing.",
+                "kill_time",
+            )
+    if sent_on is not None and (sent_on > received_on or (killed_on is not None and sent_on < killed_on)):
+        raise Refusal(
+            "It was sent on its way between the kill and the delivery.", "Check the date of dispatch.",
+            "dispatched_on",
+        )
 
 
 def amend_carcass(
@@ -189,7 +226,9 @@ def amend_carcass(
         old = delivery_from(work.connection, lot)
         if old is None:
             raise Refusal(f"{code} is not an animal in this register.", "Check the number.", "code")
-        new = _checked(replace(old, **changes), wall_day(work.written_at))
+        new = _checked(replace(old, **changes), work.written_at)
+        if look_setup.supplier_row(work.connection, new.supplier) is None:
+            raise Refusal("There is no such supplier.", "Choose one from the list.", "supplier")
         changed = [
             {"field": name, "old": shown(getattr(old, name)), "new": shown(getattr(new, name))}
             for name in sorted(changes)
@@ -202,15 +241,18 @@ def amend_carcass(
         jurisdiction = jurisdiction_of(work)
         received_on = wall_day(old.received_at or work.written_at)
         found = judge(work.connection, new, jurisdiction=jurisdiction, received_on=received_on, own_lot=lot)
-        before = {row.code for row in look_carcasses.findings_of(work.connection, [lot]).get(lot, ())}
-        stops = [f.sentence for f in found if f.severity is Severity.STOP and f.code not in before]
-        columns = animal_columns(work.connection, new, old.received_at or work.happened_at)
-        kept = {"received_basis", "basis", "grams_received", "decision", "decision_reason", "number_on"}
+        # The sentence, not the code: the same rule broken in another way is a new reason to stop.
+        before = {row.sentence for row in look_carcasses.findings_of(work.connection, [lot]).get(lot, ())}
+        stops = [f.sentence for f in found if f.severity is Severity.STOP and f.sentence not in before]
+        hunter = rows.hunter(work.connection, new.trained_person)
+        columns = animal_columns(new, old.received_at or work.happened_at, hunter["code"] if hunter else "")
+        kept = {"received_basis", "basis", "grams_received", "decision", "decision_reason", "dressed_at"}
+        if look_carcasses.is_dressed(work.connection, lot):
+            kept.add("number_on")  # by then the number hangs on the new tag
         body = {
             "lot": lot, "changes": changed, "reason": why, "name": animal_name(new), "species": new.species,
-            "columns": {
-                name: value for name, value in columns.items() if name not in kept and name != "dressed_at"
-            },
+            "hunter": hunter,
+            "columns": {name: value for name, value in columns.items() if name not in kept},
             "readings": [list(r) for r in new.readings] if new.readings != old.readings else None,
             "findings": [{**f.to_dict(), "reason": new.reasons.get(f.code, "")} for f in found],
             "holds": [work.new_hold(StopSort.HOLD, " ".join(stops))] if stops else [],

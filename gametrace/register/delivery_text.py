@@ -1,4 +1,4 @@
-"""A delivery between its typed values and its columns: both ways, so that a correction can start from what stands."""
+"""A delivery between its typed values and its columns, both ways: a correction starts from what stands."""
 
 from __future__ import annotations
 
@@ -22,9 +22,8 @@ def basis_from(letters: str) -> Basis:
     return Basis(*(letter == "y" for letter in letters))
 
 
-def animal_columns(connection: Connection, delivery: Delivery, received_at: datetime) -> dict[str, Any]:
-    """The columns of the carcass table for a delivery. A trained person's name goes on a card, not in here."""
-    trained = rows.hunter_code(connection, delivery.trained_person)[0] if delivery.trained_person else ""
+def animal_columns(delivery: Delivery, received_at: datetime, trained: str) -> dict[str, Any]:
+    """The columns of the carcass table for a delivery. `trained` is the code on the trained person's card."""
     letters = basis_letters(delivery.basis)
     return {
         "supplier": delivery.supplier, "tag": delivery.tag, "count": delivery.count,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from gametrace.domain.codes import code_of, lot_id_of, looks_like_code
+from gametrace.domain.codes import code_of, looks_like_code, lot_id_of
 from gametrace.domain.errors import Refusal
 from gametrace.register.assembling import Assembler
 from gametrace.register.clock import day_text
@@ -69,10 +69,13 @@ def _matches(read: Assembler, text: str, limit: int) -> list[Match]:
             lots = []
         if lots and look_lots.lot_row(connection, lots[0]):
             return _lots(read, lots)
-    for supplier in read.suppliers.values():
-        if text.casefold() in (supplier.code.casefold(), supplier.name.casefold()):
-            lots = look_carcasses.of_supplier(connection, supplier.code)
-            return [Match(supplier.code, "supplier", supplier.name, tuple(lots))]
+    suppliers = [
+        Match(one.code, "supplier", one.name, tuple(look_carcasses.of_supplier(connection, one.code)))
+        for one in read.suppliers.values()
+        if text.casefold() in (one.code.casefold(), one.name.casefold())
+    ]
+    if suppliers:
+        return suppliers
     lots = look_carcasses.with_tag(connection, text) or look_carcasses.with_declaration(connection, text)
     if lots:
         return _lots(read, lots[:limit])

@@ -21,6 +21,8 @@ from gametrace.facts.species import species as species_called
 from gametrace.store import look_carcasses
 from gametrace.store.engine import Connection
 
+_LONG_DAYS = 60  # longer than any hanging range we know of; more likely a slip in the year
+
 
 def judge(
     connection: Connection, delivery: Delivery, *, jurisdiction: str, received_on: date, own_lot: int = 0
@@ -109,6 +111,13 @@ def _order_of_days(delivery: Delivery, received_on: date) -> Iterator[Finding]:
             "killed-after-receipt", Severity.STOP,
             "The day of killing lies after the day of delivery.",
             "Read the date on the card again.", "the calendar",
+        )
+    elif delivery.killed_on is not None and (received_on - delivery.killed_on).days > _LONG_DAYS:
+        yield Finding(
+            "killed-long-before", Severity.ASK,
+            f"It was killed {(received_on - delivery.killed_on).days} days before it came.",
+            "Read the date on the card again, the year too. If it is right, say where it hung.",
+            "the calendar", "inference",
         )
 
 

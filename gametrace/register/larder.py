@@ -12,13 +12,17 @@ from gametrace.domain.deliveries import Basis
 from gametrace.domain.errors import Refusal
 from gametrace.domain.lots import ANIMAL_KINDS, GONE_KINDS, LotKind, StopSort
 from gametrace.register.block import SCALE_STEP_GRAMS, Out, output_rows
+from gametrace.register.delivery import MOST_GRAMS
 from gametrace.register.delivery_text import basis_from, basis_letters
-from gametrace.register.lot_facts import LotFacts, lot_facts
+from gametrace.register.lot_facts import LotFacts
 from gametrace.register.opening import Register
 from gametrace.register.places import check_free_place
 from gametrace.register.records import Changes
 from gametrace.register.work import Plan, Work, clean, perform
 from gametrace.store import look_carcasses, look_lots
+
+# A reason is asked when one re-weighing loses more than this. The kitchen's own figure; inference.
+ASK_DRYING_ABOVE_PERCENT = 10
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +44,7 @@ def move_lot(
     """Move a lot to another hook or shelf."""
 
     def decide(work: Work) -> Plan:
-        lot = lot_facts(work.connection, code, work.day)
+        lot = work.lot(code)
         if lot.grams_left == 0 or lot.kind in GONE_KINDS or lot.kind == LotKind.DISH:
             raise Refusal(f"Nothing of {lot.code} is here to move.", "Check the number.", "code")
         place = check_free_place(work.connection, to, lot=lot.id)
@@ -55,11 +59,14 @@ def reweigh(
     register: Register, *, by: str, code: str, grams: int, reason: str = "",
     happened_at: datetime | None = None, key: str | None = None,
 ) -> Changes:
-    """Weigh a lot again. What is gone since becomes a drying lot; Changes.created holds it when there is one."""
+    """Weigh a lot again. What is gone since becomes a drying lot; Changes.created holds it if there is one.
+
+    More than drying usually takes is only written as drying with a reason: a missing piece is not water.
+    """
     why = clean(reason, "reason", most=500)
 
     def decide(work: Work) -> Plan:
-        lot = lot_facts(work.connection, code, work.day)
+        lot = work.lot(code)
         if lot.grams_left == 0 or lot.kind in GONE_KINDS or lot.kind == LotKind.DISH:
             raise Refusal(f"Nothing of {lot.code} is here to weigh.", "Check the number.", "code")
         if grams <= 0:
@@ -70,6 +77,11 @@ def reweigh(
                 "Check the scale. If the first weight was wrong, correct that one with a reason.", "grams",
             )
         lost = max(0, lot.grams_left - grams)
+        if lost * 100 > lot.grams_left * ASK_DRYING_ABOVE_PERCENT and not why:
+            raise Refusal(
+                f"{lost / 1000:.3f} kg of {lot.code} are gone, more than {ASK_DRYING_ABOVE_PERCENT} %.",
+                "Look whether something was taken off it unweighed, or say why it dried so much.", "reason",
+            )
         drying = _drying(work, lot, lost, why) if lost else None
         body = {"lot": lot.id, "grams": grams, "was": lot.grams_left, "drying": drying, "reason": why}
         created = (code_of(drying["lot"]),) if drying else ()
@@ -94,27 +106,32 @@ def correct_weight(
     why = clean(reason, "reason", most=500, needed="Changing a weight needs a reason.")
 
     def decide(work: Work) -> Plan:
-        lot = lot_facts(work.connection, code, work.day)
+        lot = work.lot(code)
         parents = look_lots.parents_of(work.connection, lot.id)
-        if len(parents) > 1:
+        if len(parents) > 1 or lot.grams_in != lot.grams_made:
             raise Refusal(
-                f"{lot.code} was made of several lots, each with its own weight.",
+                f"{lot.code} was made of lots with weights of their own.",
                 "Correct the weight of the lot that was written wrong.", "code",
             )
-        gone = lot.grams_in - lot.grams_left
-        if grams <= 0 or grams < gone:
+        is_closed = lot.status == "closed"
+        # Of a closed lot nothing lies on the table: a wrong weight shows in what is unaccounted.
+        room = lot.unaccounted + SCALE_STEP_GRAMS if is_closed else lot.grams_left
+        if grams <= 0 or grams < lot.grams_in - room:
+            gone = lot.grams_in - lot.grams_left - (lot.unaccounted if is_closed else 0)
             raise Refusal(
                 f"{gone / 1000:.3f} kg of {lot.code} has already gone on, so it cannot have weighed "
                 f"{grams / 1000:.3f} kg.",
                 "Correct what was made of it first.", "grams",
             )
+        if grams > MOST_GRAMS:
+            raise Refusal("That weight cannot be.", f"Kilograms, at most {MOST_GRAMS // 1000}.", "grams")
         if grams == lot.grams_in:
             raise Refusal("That is the weight it has.", "Type the right one.", "grams")
         parent = parents[0][0] if parents else None
         closed = _room_in_parent(work, lot, parent, grams - lot.grams_in) if parent is not None else False
         body = {
             "lot": lot.id, "was": lot.grams_in, "grams": grams, "reason": why, "parent": parent,
-            "parent_is_closed": closed,
+            "parent_is_closed": closed, "is_closed": is_closed,
         }
         return Plan(body, codes=(lot.code, *((code_of(parent),) if parent is not None else ())))
 
@@ -125,7 +142,7 @@ def _room_in_parent(work: Work, lot: LotFacts, parent: int, more: int) -> bool:
     """Whether the parent is closed; refuses when it cannot give what the corrected weight asks for."""
     row = look_lots.lot_row(work.connection, parent)
     assert row is not None
-    is_closed = row.status == "closed" and row.grams_left == 0
+    is_closed = bool(row.status == "closed")
     room = row.unaccounted if is_closed else row.grams_left
     if more > room + (SCALE_STEP_GRAMS if is_closed else 0):
         raise Refusal(
@@ -143,7 +160,7 @@ def hold_lot(
     why = clean(reason, "reason", most=500, needed="A hold needs a reason.")
 
     def decide(work: Work) -> Plan:
-        lot = lot_facts(work.connection, code, work.day)
+        lot = work.lot(code)
         hold = work.new_hold(StopSort.HOLD, why)
         return Plan({"lot": lot.id, **hold}, codes=(lot.code,), created=(str(hold["hold"]),))
 
@@ -167,7 +184,8 @@ def release_hold(
             raise Refusal("This hold has been lifted already.", "", "hold")
         if row.placed_by == by:
             raise Refusal(
-                "You placed this hold, so another person lifts it.", "Ask a colleague to look and decide.", "by"
+                "You placed this hold, so another person lifts it.",
+                "Ask a colleague to look and decide.", "by",
             )
         return Plan({"hold": hold, "lot": row.lot_id, "reason": why}, codes=(code_of(row.lot_id),))
 
@@ -190,12 +208,14 @@ def dress_carcass(
     """
 
     def decide(work: Work) -> Plan:
-        lot = lot_facts(work.connection, code, work.day)
+        lot = work.lot(code)
         found = look_carcasses.carcass_rows(work.connection, [lot.id])
         if lot.kind not in ANIMAL_KINDS or not found:
             raise Refusal(f"{lot.code} is not a carcass.", "Choose one from the rails.", "code")
         if any(stop.sort == "rejected" for stop in lot.stops):
             raise Refusal(f"{lot.why}.", "It is not dressed; record what becomes of it.", "code")
+        if lot.grams_left == 0:
+            raise Refusal(f"Nothing is left of {lot.code}.", "Check the number.", "code")
         was = basis_from(found[0].basis)
         now = Basis(
             in_skin=was.in_skin and not skin_off, head_on=was.head_on and not head_off,
@@ -203,20 +223,20 @@ def dress_carcass(
         )
         if now == was:
             raise Refusal("There is nothing left to take off.", "Take it to the block.", "code")
-        if was.in_skin and skin_off and not any(out.product == "skin" for out in outputs):
+        if was.in_skin and skin_off and not any(out.product in ("skin", "feathers") for out in outputs):
             raise Refusal(
                 "The skin has not been weighed.",
                 "Weigh it: without it the balance of this animal cannot close.", "outputs",
             )
         _refuse_meat(outputs)
-        number = _handed_on(lot, tag)
+        number = _handed_on(work, lot, tag)
         after = lot.grams_left - sum(out.grams for out in outputs)
         missing = 0 if grams_after is None else after - grams_after
         if missing < -SCALE_STEP_GRAMS or after <= 0:
             raise Refusal(
                 "More came off and stayed on than there was.", "Check the weights.", "grams_after"
             )
-        body = {
+        body: dict[str, Any] = {
             "lot": lot.id, "basis": basis_letters(now), "number_on": number,
             "handed_on": tag.how, "notes": clean(notes, "notes", most=2_000), "unaccounted": missing,
             "outputs": output_rows(work, lot, outputs),
@@ -233,16 +253,31 @@ def _refuse_meat(outputs: Sequence[Out]) -> None:
             raise Refusal("Meat is weighed out on the block, after dressing.", "Take it off here.", "outputs")
 
 
-def _handed_on(lot: LotFacts, tag: TagHandOver) -> str:
-    """The number on the new tag. The moment traces die is when the tag goes into the bin with the skin."""
+def _handed_on(work: Work, lot: LotFacts, tag: TagHandOver) -> str:
+    """The number on the new tag. The moment traces die is when the tag goes into the bin with the skin.
+
+    A tag bought with numbers on it may look like a house number without its hyphens; it is one only if it is
+    in the register.
+    """
     if tag.how == "printed":
         return lot.code
     number = clean(
         tag.number, "tag", most=60,
         needed="Dressing is finished when the number is on the new tag: print the tag, or type its number.",
     )
-    if looks_like_code(number) and lot_id_of(number) != lot.id:
+    if not looks_like_code(number):
+        return number
+    try:
+        meant = lot_id_of(number)
+    except Refusal:
+        if "-" in number:
+            raise
+        return number
+    if meant == lot.id:
+        return lot.code
+    if "-" in number or look_lots.lot_row(work.connection, meant) is not None:
         raise Refusal(
-            f"{number} is another animal's number; this one is {lot.code}.", "Look at the new tag again.", "tag"
+            f"{number} is another animal's number; this one is {lot.code}.", "Look at the new tag again.",
+            "tag",
         )
-    return code_of(lot.id) if looks_like_code(number) else number
+    return number

@@ -51,7 +51,7 @@ def places(register: Register) -> tuple[Place, ...]:
 def free_places(register: Register) -> tuple[Place, ...]:
     """Shelves, and hooks with nothing on them."""
     with register.store.reading() as connection:
-        taken = {row.place for row in look_lots.shelved_rows(connection) if row.kind in ("carcass", "batch")}
+        taken = {row.place for row in look_lots.shelved_rows(connection)}
         return tuple(
             place
             for place in Assembler(connection, register.today()).places()

@@ -9,11 +9,13 @@ from typing import Any
 
 from gametrace.domain.codes import code_of, lot_id_of
 from gametrace.domain.errors import Refusal
-from gametrace.domain.lots import MEAT_KINDS, LotState, state_of
+from gametrace.domain.lots import MEAT_KINDS, LotKind, LotState, StopSort, state_of
 from gametrace.register.clock import day_text
 from gametrace.store import look_lots
 from gametrace.store.engine import Connection
 from gametrace.store.look_lots import Stop
+
+_WORST_FIRST = (StopSort.REJECTED, StopSort.SPECIMEN, StopSort.HOLD)
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +37,8 @@ class LotFacts:
     use_by: date | None
     pack_state: str
     state: LotState
-    stops: tuple[Stop, ...]
+    stops: tuple[Stop, ...]  # worst first
+    made_at: str  # UTC text
 
     @property
     def why(self) -> str:
@@ -59,7 +62,8 @@ def facts_of(connection: Connection, lot: int, day: date) -> LotFacts:
     row = look_lots.lot_row(connection, lot)
     if row is None:
         raise Refusal(
-            f"There is no {code_of(lot)} in this register.", "Check the label, or search for it in Trace.", "code"
+            f"There is no {code_of(lot)} in this register.",
+            "Check the label, or search for it in Trace.", "code",
         )
     return facts_from(row, look_lots.stops_on(connection, [lot]).get(lot, ()), day)
 
@@ -75,7 +79,8 @@ def facts_from(row: Any, stops: Sequence[Stop], day: date) -> LotFacts:
         id=row.id, code=code_of(row.id), kind=row.kind, product=row.product, name=row.name,
         species=row.species, grams_left=row.grams_left, grams_in=row.grams_in, grams_made=row.grams_made,
         unaccounted=row.unaccounted, status=row.status, place=row.place, use_by=use_by,
-        pack_state=row.pack_state, state=state, stops=tuple(stops),
+        pack_state=row.pack_state, state=state, made_at=row.made_at,
+        stops=tuple(sorted(stops, key=lambda stop: _WORST_FIRST.index(stop.sort))),
     )
 
 
@@ -83,7 +88,7 @@ def refuse_for_plate(lot: LotFacts, grams: int | None = None) -> None:
     """The last gate: raises the Refusal that says why this lot may not go into a dish or a mix."""
     if lot.stops or lot.state is LotState.OUT_OF_DATE:
         raise Refusal(f"{lot.why}.", "It cannot go to a plate. Take another, or ask the tutor.", "code")
-    if lot.kind not in MEAT_KINDS or lot.kind == "carcass":
+    if lot.kind not in MEAT_KINDS or lot.kind == LotKind.CARCASS:
         raise Refusal(
             f"{lot.code} is {_a(lot.kind)}, not meat for a plate.", "Scan a pack, a part or a mix.", "code"
         )
@@ -99,14 +104,15 @@ def refuse_too_much(lot: LotFacts, grams: int | None) -> None:
         raise Refusal("A weight is more than nothing.", "Weigh it and type the kilograms.", "grams")
     if grams > lot.grams_left:
         raise Refusal(
-            f"{lot.code} has {lot.grams_left / 1000:.3f} kg left; {grams / 1000:.3f} kg cannot come out of it.",
+            f"{lot.code} has {lot.grams_left / 1000:.3f} kg left; {grams / 1000:.3f} kg cannot come out of "
+            "it.",
             "Check the weight, or correct the weight it was written with.", "grams",
         )
 
 
 def refuse_for_block(lot: LotFacts) -> None:
     """Whether a lot may be cut at all. A specimen may: everything made of it stays a specimen."""
-    if any(stop.sort in ("hold", "rejected") for stop in lot.stops):
+    if any(stop.sort in (StopSort.HOLD, StopSort.REJECTED) for stop in lot.stops):
         raise Refusal(f"{lot.why}.", "It cannot be cut until that is settled.", "code")
     if lot.kind not in MEAT_KINDS:
         raise Refusal(f"{lot.code} is {_a(lot.kind)}; it is not cut.", "Choose meat.", "code")
@@ -115,4 +121,5 @@ def refuse_for_block(lot: LotFacts) -> None:
 
 
 def _a(kind: str) -> str:
-    return {"drying": "weight lost by drying", "waste": "waste", "returned": "gone back"}.get(kind, f"a {kind}")
+    words = {"drying": "weight lost by drying", "waste": "waste", "returned": "gone back"}
+    return words.get(kind, f"a {kind}")

@@ -12,7 +12,9 @@ def check_free_place(connection: Connection, place: str, *, lot: int = 0) -> str
     """The place's code as it is kept. Refuses an unknown place, a bare store or rail, and a hook in use."""
     row = look_setup.place_row(connection, place)
     if row is None:
-        raise Refusal(f"There is no place “{place}”.", "Choose a hook or a shelf from the list.", "place")
+        raise Refusal(
+            f"There is no place “{place[:40]}”.", "Choose a hook or a shelf from the list.", "place"
+        )
     if row.kind in ("store", "rail"):
         raise Refusal(f"{row.name} is not one place.", "Choose a hook or a shelf of it.", "place")
     if row.kind == "hook":

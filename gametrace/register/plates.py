@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date, datetime
+from typing import Any
 
 from gametrace.domain.codes import code_of
 from gametrace.domain.errors import Refusal
 from gametrace.domain.lots import GONE_KINDS, LotKind
 from gametrace.register.block import Out, gather, output_rows
-from gametrace.register.lot_facts import lot_facts, refuse_too_much
+from gametrace.register.lot_facts import refuse_too_much
 from gametrace.register.opening import Register
 from gametrace.register.records import Changes
 from gametrace.register.work import Plan, Work, clean, perform
@@ -38,7 +39,7 @@ def make_dish(
         taken = gather(work, inputs)
         species = {lot.species for lot, _ in taken}
         total = sum(weight for _, weight in taken)
-        output = {
+        output: dict[str, Any] = {
             "lot": work.new_lot(), "kind": LotKind.DISH, "product": "", "side": "", "name": title,
             "species": species.pop() if len(species) == 1 else "", "grams": total, "place": "",
             "use_by": None, "date_rule": "", "pack_state": "", "note": "",
@@ -65,7 +66,7 @@ def dispose(
     why = clean(reason, "reason", most=500, needed="Say why it goes.")
 
     def decide(work: Work) -> Plan:
-        lot = lot_facts(work.connection, code, work.day)
+        lot = work.lot(code)
         if lot.kind in GONE_KINDS or lot.kind == LotKind.DISH or lot.grams_left == 0:
             raise Refusal(f"Nothing of {lot.code} is here to dispose of.", "Check the number.", "code")
         weight = lot.grams_left if grams is None else grams
@@ -73,7 +74,9 @@ def dispose(
         out = Out(product, weight, reason=why)
         if not out.is_gone:
             raise Refusal("That is meat, not a way out.", "Choose bin, condemned, returned...", "product")
-        body = {"lot": lot.id, "opens": False, "over": 0, "outputs": output_rows(work, lot, [out])}
+        body: dict[str, Any] = {
+            "lot": lot.id, "opens": False, "over": 0, "outputs": output_rows(work, lot, [out])
+        }
         created = (code_of(body["outputs"][0]["lot"]),)
         return Plan(body, codes=(lot.code, *created), created=created)
 
@@ -86,7 +89,7 @@ def note_labels_printed(
     """Remember that labels were printed, so that reprints can be counted."""
 
     def decide(work: Work) -> Plan:
-        lots = sorted({lot_facts(work.connection, code, work.day).id for code in codes})
+        lots = sorted({work.lot(code).id for code in codes})
         if not lots:
             raise Refusal("There is no label to print.", "Choose a lot.", "codes")
         return Plan({"lots": lots, "sort": sort}, codes=tuple(code_of(lot) for lot in lots))

@@ -14,13 +14,17 @@ from gametrace.store import look_setup, rows
 
 STORE_SORTS = ("chill", "freezer")
 _MOST_HOOKS = 200
+_KEEPERS = ("tutor", "technician")  # who may change how the register is set up
 
 
 def set_up_larder(
     register: Register, *, by: str = "", name: str, address: str, registration_number: str = "",
     jurisdiction: str, is_practice: bool = False, happened_at: datetime | None = None, key: str | None = None,
 ) -> Changes:
-    """Say whose register this is; done again, it says what changed. Jurisdiction decides seasons and limits."""
+    """Say whose register this is; done again, it says what changed. Jurisdiction decides seasons and limits.
+
+    A practice register stays one: the watermark cannot be set up away.
+    """
     if jurisdiction not in JURISDICTIONS:
         raise Refusal(
             "The jurisdiction decides the seasons and limits.",
@@ -31,9 +35,15 @@ def set_up_larder(
         "address": clean(address, "address", most=500),
         "registration_number": clean(registration_number, "registration_number"),
         "jurisdiction": jurisdiction,
-        "is_practice": "yes" if is_practice else "",
     }
-    return perform(register, "larder.set", lambda _work: Plan(body), by=by, happened_at=happened_at, key=key)
+
+    def decide(work: Work) -> Plan:
+        was_practice = rows.settings(work.connection).get("is_practice") == "yes"
+        return Plan({**body, "is_practice": "yes" if is_practice or was_practice else ""})
+
+    return perform(
+        register, "larder.set", decide, by=by, happened_at=happened_at, key=key, needs_role=_KEEPERS
+    )
 
 
 def enrol_person(
@@ -49,13 +59,17 @@ def enrol_person(
     }
 
     def decide(work: Work) -> Plan:
+        if role not in _KEEPERS and not rows.has_people(work.connection):
+            raise Refusal(
+                "The first person is one who may enrol the others.", "Begin with a tutor or a technician.",
+                "role",
+            )
         code = rows.next_code(work.connection, "person", "P")
         sealed = rows.write_card(work.connection, code, card)
         return Plan({"person": code, "role": role, "card": sealed}, created=(code,))
 
     return perform(
-        register, "person.enrolled", decide, by=by, happened_at=happened_at, key=key,
-        needs_role=("tutor", "technician"),
+        register, "person.enrolled", decide, by=by, happened_at=happened_at, key=key, needs_role=_KEEPERS
     )
 
 
@@ -63,7 +77,10 @@ def forget_person(
     register: Register, *, by: str, person: str, reason: str,
     happened_at: datetime | None = None, key: str | None = None,
 ) -> Changes:
-    """Tear up a leaver's card. What they did stays in the register under their code; traces stay whole."""
+    """Tear up a leaver's card. What they did stays in the register under their code; traces stay whole.
+
+    The name is gone from the file, not from backups made before.
+    """
     why = clean(reason, "reason", needed="Forgetting a person needs a reason.")
 
     def decide(work: Work) -> Plan:
@@ -71,12 +88,20 @@ def forget_person(
             raise Refusal("There is no such person here now.", "Choose them from the list.", "person")
         if person == by:
             raise Refusal("You cannot forget yourself.", "Ask another person to do it.", "person")
+        name = rows.cards(work.connection).get(person, {}).get("name", "")
+        if name and name.casefold() in why.casefold():
+            raise Refusal(
+                "The reason holds the name that is to be forgotten, and reasons stay for ever.",
+                "Say why without the name.", "reason",
+            )
         rows.tear_card(work.connection, person)
         return Plan({"person": person, "reason": why}, codes=(person,))
 
-    return perform(
+    changes = perform(
         register, "person.forgotten", decide, by=by, happened_at=happened_at, key=key, needs_role=("tutor",)
     )
+    register.store.settle()
+    return changes
 
 
 def add_supplier(
@@ -104,7 +129,8 @@ def add_supplier(
         code = rows.next_code(work.connection, "supplier", "S")
         sealed = rows.write_card(work.connection, code, card)
         body = {
-            "supplier": code, "route": route, "origin": origin, "trained_person": "", "card": sealed, **numbers
+            "supplier": code, "route": route, "origin": origin, "trained_person": "", "card": sealed,
+            **numbers,
         }
         return Plan(body, created=(code,))
 
@@ -115,7 +141,7 @@ def add_store(
     register: Register, *, by: str, name: str, sort: str, rails: Sequence[tuple[str, int]] = (),
     shelves: Sequence[str] = (), happened_at: datetime | None = None, key: str | None = None,
 ) -> Changes:
-    """Add a cold store with rails (name, hooks) and shelves. Changes.code is the store's code, 'C1' or 'F2'."""
+    """Add a cold store with rails (name, hooks) and shelves. Changes.code is its code, 'C1' or 'F2'."""
     if sort not in STORE_SORTS:
         raise Refusal("A store is a chill or a freezer.", "Choose one.", "sort")
     store_name = clean(name, "name", needed="A store needs a name.")

@@ -41,7 +41,8 @@ def label_sheets(register: Register, codes: Sequence[str], sort: str = "") -> tu
             if paper := papers.get(lot.code):
                 lines, date_line = _carcass_lines(paper), _killed(paper)
             elif dish := dishes.get(one_id):
-                lines, date_line = (f"{dish.portions} portions · {dish.occasion}",), f"For {iso_day_text(dish.on_day)}"
+                lines = (f"{dish.portions} portions · {dish.occasion}",)
+                date_line = f"For {iso_day_text(dish.on_day)}"
             else:
                 lines, date_line = _pack_lines(lot, read.species_words(one_id)), _date_line(lot)
             sheets.append(

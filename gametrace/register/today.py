@@ -44,7 +44,10 @@ def setup_gaps(register: Register) -> tuple[Duty, ...]:
         gaps.append(Duty("this week", "Write down the larder's address: officers' papers carry it.", "setup"))
     if sum(person.is_active for person in lists.people(register)) == 1:
         gaps.append(
-            Duty("this week", "Enrol a second person: holds are lifted by another than who placed them.", "setup")
+            Duty(
+                "this week", "Enrol a second person: holds are lifted by another than who placed them.",
+                "setup",
+            )
         )
     return tuple(gaps)
 
@@ -64,13 +67,17 @@ def _dates(register: Register) -> list[Duty]:
         days = (lot.use_by - register.today()).days
         if days < 0:
             found.append(
-                Duty("now", f"{lot.code} {lot.name} is past its date ({day_text(lot.use_by)}): bin it.", "pass",
-                     lot.code)
+                Duty(
+                    "now", f"{lot.code} {lot.name} is past its date ({day_text(lot.use_by)}): bin it.",
+                    "pass", lot.code,
+                )
             )
         elif days <= _SOON_DAYS:
             when = "today" if days == 0 else "this week"
             found.append(
-                Duty(when, f"{lot.code} {lot.name} is to be used by {day_text(lot.use_by)}.", "pass", lot.code)
+                Duty(
+                    when, f"{lot.code} {lot.name} is to be used by {day_text(lot.use_by)}.", "pass", lot.code
+                )
             )
     return found
 

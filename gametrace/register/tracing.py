@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from gametrace.domain.codes import code_of, looks_like_code
-from gametrace.domain.errors import Refusal
+from gametrace.domain.codes import code_of
 from gametrace.domain.findings import Finding, Severity
 from gametrace.domain.lineage import Edge, amounts_from, shares_of, whole_grams
-from gametrace.domain.lots import LotKind, LotState
+from gametrace.domain.lots import LotKind
 from gametrace.register.assembling import Assembler
 from gametrace.register.clock import iso_day_text
 from gametrace.register.finding_things import Match, resolve
-from gametrace.register.lot_facts import lot_facts
 from gametrace.register.opening import Register
 from gametrace.register.records import (
     Balance,
@@ -27,7 +24,6 @@ from gametrace.register.records import (
     TraceLot,
 )
 from gametrace.store import lineage, look_lots
-from gametrace.store.engine import Connection
 
 # The lines of a balance in the order meat leaves the animal; every lot falls into exactly one.
 _IN_STOCK, _SERVED, _UNWEIGHED = "in stock", "served", "on the block, still unweighed"
@@ -35,7 +31,9 @@ _ROW_OF_KIND = {
     LotKind.DISH: _SERVED, LotKind.BY_PRODUCT: "by-products", LotKind.WASTE: "condemned and binned",
     LotKind.DRYING: "drying", LotKind.RETURNED: "back to the supplier",
 }
-_ROWS = (_IN_STOCK, _SERVED, "by-products", "condemned and binned", "drying", "back to the supplier", _UNWEIGHED)
+_ROWS = (
+    _IN_STOCK, _SERVED, "by-products", "condemned and binned", "drying", "back to the supplier", _UNWEIGHED
+)
 
 
 def trace(register: Register, text: str) -> Trace:
@@ -105,7 +103,7 @@ class _Walk:
             for animal, share in shares_of(self.graph.above, lot).items():
                 shares[animal] = shares.get(animal, Fraction(0)) + share * weight
         made = sum(self.rows[lot].grams_made for lot in self.match.lots)
-        grams = whole_grams({animal: share * made for animal, share in shares.items()}, made) if shares else {}
+        grams = whole_grams({animal: share * made for animal, share in shares.items()}, made)
         papers = {one.code: one for one in self.read.carcasses(sorted(shares))}
         return tuple(
             _animal(papers[code_of(animal)], grams[animal], shares[animal])
@@ -162,7 +160,8 @@ class _Walk:
 
     def _detail(self, lot: int) -> str:
         if dish := self.dishes.get(lot):
-            return f"{dish.portions} portions for {dish.occasion_kind} {dish.occasion}, {iso_day_text(dish.on_day)}"
+            day = iso_day_text(dish.on_day)
+            return f"{dish.portions} portions for {dish.occasion_kind} {dish.occasion}, {day}"
         return str(self.rows[lot].note)
 
     def _balance(self) -> Balance:
@@ -179,9 +178,7 @@ class _Walk:
                 sums[name] += part * row.grams_left
                 codes[name].append(code_of(lot))
         received = sum(self.rows[lot].grams_in for lot in self.match.lots)
-        whole = whole_grams(
-            {position: amount for position, amount in enumerate((*sums.values(), lost))}, received
-        )
+        whole = whole_grams(dict(enumerate((*sums.values(), lost))), received)
         lines = tuple(
             BalanceRow(name, whole[position], tuple(codes[name]))
             for position, name in enumerate(_ROWS)
@@ -198,7 +195,10 @@ class _Walk:
     def _findings(self) -> tuple[Finding, ...]:
         """What a person should know about what was traced: stops, dates, unanswered questions."""
         found = [
-            Finding("lot-stopped", Severity.STOP, f"{lot.state_reason}.", "It may not go to a plate.", "the register")
+            Finding(
+                "lot-stopped", Severity.STOP, f"{lot.state_reason}.", "It may not go to a plate.",
+                "the register",
+            )
             for lot in (self.lots[start] for start in self.match.lots)
             if lot.state_reason
         ]

@@ -9,19 +9,22 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Any
 
-from gametrace.store.engine import Connection
-
 from gametrace.domain.codes import code_of, next_lot_id
 from gametrace.domain.errors import Refusal
 from gametrace.domain.findings import Finding
-from gametrace.register.clock import instant_text, wall_day
+from gametrace.register.clock import instant, instant_text, wall_day, wall_text
+from gametrace.register.lot_facts import LotFacts, lot_facts
 from gametrace.register.opening import Register
 from gametrace.register.records import Changes
 from gametrace.store import rows
+from gametrace.store.engine import Connection
 from gametrace.store.journal import Entry, append, entry_with_key
 from gametrace.store.projection import project
 
 _AHEAD = timedelta(minutes=5)  # clocks of two stations differ a little
+_FIRST_YEAR = 2000  # before this a time is a slip of the finger
+_WITHOUT_A_PERSON = frozenset({"larder.set", "person.enrolled"})  # what a new register begins with
+_SEVERAL_LINES = 500  # texts shorter than this stay on one line: names, tags, places
 ROLES = ("tutor", "technician", "student", "officer")
 
 
@@ -38,15 +41,31 @@ class Plan:
 class Work:
     """What an act sees while it decides: the tables, the time, and numbers to give out."""
 
-    def __init__(self, connection: Connection, register: Register, happened_at: datetime) -> None:
+    def __init__(
+        self, connection: Connection, register: Register, happened_at: datetime, *, is_told: bool = False
+    ) -> None:
         self.connection = connection
         self.happened_at = happened_at
+        self._is_told = is_told  # a person gave the time; otherwise it is the clock's
         self.written_at = register.clock()
         self._last_lot = rows.last_lot_id(connection)
         self._last_hold = rows.last_hold_id(connection)
 
+    def lot(self, code: str) -> LotFacts:
+        """The lot behind a code, as it stands. Refuses a told time at which it was not there yet.
+
+        A clock that was set back is no reason to refuse: only a time that a person gave is held to this.
+        """
+        facts = lot_facts(self.connection, code, self.day)
+        if self._is_told and instant_text(self.happened_at + _AHEAD) < facts.made_at:
+            raise Refusal(
+                f"{facts.code} was only made on {wall_text(instant(facts.made_at))}.",
+                "Give the time it happened again.", "happened_at",
+            )
+        return facts
+
     def new_lot(self) -> int:
-        """The next lot number; numbers are never used again, even when this act is undone by an error."""
+        """The next lot number. A number that a person has seen is never given out again."""
         self._last_lot = next_lot_id(self._last_lot, wall_day(self.written_at).year)
         return self._last_lot
 
@@ -74,15 +93,19 @@ def perform(
     when = happened_at or now
     if when.tzinfo is None:
         raise ValueError("happened_at needs a time zone")
+    if when.year < _FIRST_YEAR:
+        raise Refusal("That time is too long ago.", "Check the year.", "happened_at")
     if when > now + _AHEAD:
         raise Refusal(
             "That time is still to come.", "Give the time it happened, or leave it for now.", "happened_at"
         )
     with register.store.writing() as connection:
         if key and (done := entry_with_key(connection, key)):
+            if done.kind != kind:
+                raise ValueError(f"the key of a {done.kind} was given again for a {kind}")
             return _changes(done, rows.created_by(done), was_repeat=True)
-        _check_person(connection, by, needs_role)
-        plan = decide(Work(connection, register, when))
+        _check_person(connection, kind, by, needs_role)
+        plan = decide(Work(connection, register, when, is_told=happened_at is not None))
         entry = append(
             connection, kind=kind, body=plan.body, by=by, happened_at=instant_text(when),
             written_at=instant_text(now), key=key or str(uuid.uuid4()),
@@ -99,17 +122,20 @@ def _changes(entry: Entry, created: list[int | str], *, was_repeat: bool) -> Cha
     return Changes(seq=entry.seq, kind=entry.kind, codes=codes, created=codes, was_repeat=was_repeat)
 
 
-def _check_person(connection: Connection, by: str, needs_role: tuple[str, ...]) -> None:
-    if not by and not rows.has_people(connection):
-        return  # the very first acts of a new register
+def _check_person(connection: Connection, kind: str, by: str, needs_role: tuple[str, ...]) -> None:
+    if not by and kind in _WITHOUT_A_PERSON and not rows.has_people(connection):
+        return
     role = rows.active_role(connection, by)
     if role is None:
         raise Refusal("Nobody has been chosen.", "Choose who you are at the top of the window.", "by")
     if role == "officer":
-        raise Refusal("An officer may look at everything and change nothing.", "Let the larder write it.", "by")
+        raise Refusal(
+            "An officer may look at everything and change nothing.", "Let the larder write it.", "by"
+        )
     if needs_role and role not in needs_role:
         raise Refusal(
-            f"A {role} may not do this.", f"Ask a {' or '.join(needs_role)} to do it under their own name.", "by"
+            f"A {role} may not do this.",
+            f"Ask a {' or '.join(needs_role)} to do it under their own name.", "by",
         )
 
 
@@ -118,12 +144,16 @@ def clean(text: str, field: str, *, most: int = 200, needed: str = "") -> str:
 
     `needed` is the sentence for when it is empty and must not be.
     """
-    kept = unicodedata.normalize("NFC", text)
+    kept = unicodedata.normalize("NFC", text.replace("\r\n", "\n").replace("\t", " "))
+    if most < _SEVERAL_LINES:
+        kept = " ".join(kept.splitlines())
     kept = "".join(c for c in kept if c == "\n" or unicodedata.category(c) not in ("Cc", "Cs")).strip()
+    if not any(unicodedata.category(c)[0] in "LNPS" for c in kept):
+        kept = ""  # nothing in it that a person could see
     if len(kept) > most:
         raise Refusal(
             f"That is {len(kept):,} characters; {most:,} fit here.", "Shorten it to what matters.", field
         )
     if needed and not kept:
-        raise Refusal(needed, "", field)
+        raise Refusal(needed, "Type it, then go on.", field)
     return kept

@@ -14,6 +14,11 @@ from gametrace.store.troubles import as_trouble
 def back_up(store: Store, target: Path) -> Path:
     """Write a checked copy of the live register to `target`, replacing one there only when it is good."""
     half = target.with_name(target.name + ".part")
+    if target.is_dir() or (target.exists() and target.samefile(store.path)):
+        raise Trouble(
+            f"The backup cannot be written over {target}.",
+            "Give it a name of its own, on another disk if you can.",
+        )
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
         half.unlink(missing_ok=True)

@@ -1,7 +1,7 @@
 """Opens a register file correctly, or says in a sentence why not.
 
-WAL, synchronous FULL, foreign keys on, every pragma read back; the file is ours only if application_id and
-user_version say so. Everything that is particular to SQLite is in this module.
+WAL, synchronous FULL, foreign keys on, erased names overwritten, every pragma read back; the file is ours
+only if application_id and user_version say so. What is particular to SQLite is in this module.
 """
 
 from __future__ import annotations
@@ -14,10 +14,12 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import quote
 
-from sqlalchemy import Connection, Engine, create_engine, event
+from sqlalchemy import URL, Connection, Engine, create_engine, event
 
 from gametrace.domain.errors import Trouble
 from gametrace.store.troubles import as_trouble
+
+__all__ = ["APPLICATION_ID", "SCHEMA_VERSION", "Connection", "Store", "memory_store", "open_store"]
 
 APPLICATION_ID = 0x47545231  # 'GTR1'
 SCHEMA_VERSION = 1
@@ -26,6 +28,7 @@ _PRAGMAS = {
     "foreign_keys": ("ON", 1),
     "journal_mode": ("WAL", "wal"),
     "synchronous": ("FULL", 2),
+    "secure_delete": ("ON", 1),  # a torn-up name card must not live on in a free page
     "busy_timeout": (str(_BUSY_MILLISECONDS), _BUSY_MILLISECONDS),
 }
 
@@ -53,6 +56,14 @@ class Store:
         with as_trouble(), self._writer.begin() as connection:
             yield connection
 
+    def settle(self) -> None:
+        """Empty the write-ahead file into the register, so that nothing erased is left in it. Best effort:
+        while another window reads, the write-ahead file stays until that window is done."""
+        with as_trouble(), self._engine.connect() as connection:
+            raw = connection.connection.driver_connection
+            assert isinstance(raw, sqlite3.Connection)
+            raw.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchall()
+
     def close(self) -> None:
         self._engine.dispose()
 
@@ -76,10 +87,14 @@ def open_store(path: Path, *, create: bool) -> Store:
     try:
         if is_new:
             _create_tables(store)
+        else:
+            with store.writing():
+                pass  # may this file be written to? Better said now than after a delivery has been typed
     except BaseException:
         store.close()
         if is_new:
-            path.unlink(missing_ok=True)
+            for leftover in (path, path.with_name(path.name + "-wal"), path.with_name(path.name + "-shm")):
+                leftover.unlink(missing_ok=True)
         raise
     return store
 
@@ -110,7 +125,9 @@ def _reserve(path: Path) -> None:
 def _inspect(path: Path) -> None:
     """Refuse a file that is not a register of this version, without opening it for writing."""
     try:
-        size, head = path.stat().st_size, path.open("rb").read(16)
+        size = path.stat().st_size
+        with path.open("rb") as file:
+            head = file.read(18)
     except OSError as error:
         raise Trouble(
             f"The register at {path} cannot be read: {error.strerror}.",
@@ -121,8 +138,12 @@ def _inspect(path: Path) -> None:
             f"{path} is empty: there is no register in it.",
             "Restore a backup, or remove the empty file to start a new register.",
         )
-    if head != b"SQLite format 3\x00":
+    if head[:16] != b"SQLite format 3\x00":
         raise Trouble(f"{path} is not a register.", "Choose another file; this one was left untouched.")
+    if _ends_in_mid_page(path, size, head):
+        raise Trouble(
+            f"{path} is damaged: its end is missing.", "Keep it as it is and restore the last good backup."
+        )
     with as_trouble():
         application_id, version = _identity(path)
     if application_id != APPLICATION_ID:
@@ -135,6 +156,22 @@ def _inspect(path: Path) -> None:
             f"{SCHEMA_VERSION}).",
             "Open it with the newer program; this one left it untouched.",
         )
+    if version < 1:
+        raise Trouble(
+            f"{path} is not a whole register: it was never finished.", "Restore the last good backup."
+        )
+
+
+def _ends_in_mid_page(path: Path, size: int, head: bytes) -> bool:
+    """Whether a copy broke off. SQLite itself only notices when it comes to read the missing pages.
+
+    With a write-ahead file beside it a short file can be lawful: SQLite mends it from there.
+    """
+    wal = path.with_name(path.name + "-wal")
+    if wal.exists() and wal.stat().st_size > 0:
+        return False
+    page = int.from_bytes(head[16:18], "big")
+    return size < 512 or size % (65_536 if page == 1 else page or 512) != 0
 
 
 def _identity(path: Path) -> tuple[int, int]:
@@ -156,7 +193,8 @@ def _identity(path: Path) -> tuple[int, int]:
 
 
 def _engine(path: Path) -> Engine:
-    engine = create_engine("sqlite:///" + str(path))
+    # A URL object, because a path may hold characters that mean something in a URL.
+    engine = create_engine(URL.create("sqlite", database=str(path)))
     _listen(engine, _PRAGMAS)
     return engine
 

@@ -1,6 +1,7 @@
 """Is the register whole? The seal, the tables against a replay, foreign keys, the graph's own sums.
 
-`problems` returns sentences and never stops at the first; `rebuild` throws the tables away and plays them anew.
+`problems` returns sentences and never stops at the first; `rebuild` throws the tables away and plays the
+journal anew.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from collections.abc import Callable, Iterator
 
 from sqlalchemy import Connection, text
 
+from gametrace.domain.codes import code_of
 from gametrace.domain.errors import Trouble
 from gametrace.store.engine import Store, memory_store
 from gametrace.store.journal import broken_at, entries, head_of
@@ -50,7 +52,7 @@ def _sums(connection: Connection) -> Iterator[tuple[str, str]]:
         )
     )
     for row in rows:
-        yield "weights-do-not-balance", f"The weights of lot {row.id} do not add up."
+        yield "weights-do-not-balance", f"The weights of lot {code_of(row.id)} do not add up."
 
 
 def _against_replay(connection: Connection, progress: Progress) -> Iterator[tuple[str, str]]:

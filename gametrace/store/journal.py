@@ -6,6 +6,7 @@ An entry is canonical JSON with `seq`, `kind`, `version`, `happened_at`, `writte
 
 from __future__ import annotations
 
+import hashlib
 import json
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -78,30 +79,36 @@ def entries(connection: Connection, seqs: list[int] | None = None) -> Iterator[E
         yield _entry(row.text)
 
 
-def lines(connection: Connection) -> Iterator[tuple[int, str, str]]:
-    """(seq, text, seal) of every entry in order, as stored: what the chain check and the export read."""
+def lines(connection: Connection) -> Iterator[tuple[int, bytes, bytes, bytes]]:
+    """(seq, text, seal, key) of every entry in order, as bytes: damaged text may not be text any more."""
     rows = connection.execution_options(yield_per=1_000).execute(
-        text("SELECT seq, text, seal FROM entry ORDER BY seq")
+        text(
+            "SELECT seq, CAST(text AS BLOB) AS spelled, CAST(seal AS BLOB) AS seal, CAST(key AS BLOB) AS key "
+            "FROM entry ORDER BY seq"
+        )
     )
-    yield from ((row.seq, row.text, row.seal) for row in rows)
+    yield from ((row.seq, row.spelled, row.seal, row.key) for row in rows)
 
 
 def broken_at(connection: Connection) -> tuple[int, str] | None:
     """The first entry whose seal, order or link does not hold, with why; None when the chain is whole."""
     previous, expected = FIRST_SEAL, 1
-    for seq, spelled, seal in lines(connection):
+    for seq, spelled, seal, key in lines(connection):
         if seq != expected:
             return expected, f"entry {expected} is missing"
-        if digest(spelled) != seal:
+        own_seal = hashlib.sha256(spelled).hexdigest()
+        if own_seal.encode() != seal:
             return seq, "its text is not what was sealed"
         try:
             parsed = json.loads(spelled)
-            link, own = parsed["previous"], parsed["seq"]
+            link, own, own_key = parsed["previous"], parsed["seq"], parsed["key"]
         except (ValueError, KeyError, TypeError):
             return seq, "it cannot be read"
         if link != previous or own != seq:
             return seq, "it does not follow the entry before it"
-        previous, expected = seal, seq + 1
+        if str(own_key).encode() != key:
+            return seq, "the key beside it is not the one that was sealed"
+        previous, expected = own_seal, seq + 1
     return None
 
 

@@ -25,6 +25,11 @@ def carcass_rows(connection: Connection, lots: Iterable[int]) -> Rows:
     )
 
 
+def is_dressed(connection: Connection, lot: int) -> bool:
+    found = every(connection, "SELECT dressed_at FROM carcass WHERE lot_id = :lot", lot=lot)
+    return any(row.dressed_at for row in found)
+
+
 def received_between(connection: Connection, first: str, last: str, limit: int) -> list[int]:
     """Animals received in a span of UTC instants (end excluded), newest first."""
     rows = every(

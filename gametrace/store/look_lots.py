@@ -114,7 +114,8 @@ def dish_details(connection: Connection, lots: Iterable[int]) -> dict[int, Row[A
 def lot_on_hook(connection: Connection, place: str) -> int | None:
     row = one(
         connection,
-        "SELECT id FROM lot WHERE place = :place AND grams_left > 0 AND kind IN ('carcass', 'batch') LIMIT 1",
+        "SELECT id FROM lot WHERE place = :place AND grams_left > 0 AND kind IN "
+        "('carcass', 'batch', 'pack', 'part', 'mix') LIMIT 1",
         place=place,
     )
     return row.id if row else None
@@ -155,8 +156,8 @@ def counts(connection: Connection) -> Row[Any]:
     row = one(
         connection,
         "SELECT (SELECT COUNT(*) FROM lot WHERE kind IN ('carcass', 'batch') AND grams_left > 0 "
-        "AND id NOT IN (SELECT stop.lot_id FROM stop JOIN hold ON hold.id = stop.hold_id WHERE hold.sort = 'rejected')) "
-        "AS hanging, "
+        "AND id NOT IN (SELECT stop.lot_id FROM stop JOIN hold ON hold.id = stop.hold_id "
+        "WHERE hold.sort = 'rejected')) AS hanging, "
         "(SELECT COUNT(*) FROM lot WHERE status = 'open' AND grams_left > 0) AS open_blocks, "
         "(SELECT COUNT(*) FROM lot WHERE kind = 'pack' AND grams_left > 0) AS packs, "
         "(SELECT COUNT(*) FROM hold WHERE released_at IS NULL AND sort = 'hold') AS holds",

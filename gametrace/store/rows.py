@@ -111,24 +111,30 @@ def created_by(entry: Entry) -> list[int | str]:
     return []
 
 
-def hunter_code(connection: Connection, name: str) -> tuple[str, str]:
-    """The card code and sealed digest of a trained person, making a card the first time a name is met.
+def hunter(connection: Connection, name: str) -> dict[str, str] | None:
+    """The code and sealed digest of a trained person, making a card the first time a name is met.
 
-    Codes are never used again, even after a card was torn up.
+    Codes are never used again, even after a card was torn up. None where no name was given.
     """
-    for code, card in cards(connection).items():
-        if code.startswith("H") and card["name"].casefold() == name.casefold():
-            return code, card_digests(connection)[code]
-    last = one(
+    if not name:
+        return None
+    known = every(
         connection,
-        "SELECT MAX(CAST(SUBSTR(trained_person, 2) AS INTEGER)) AS last FROM carcass WHERE "
-        "trained_person LIKE 'H%'",
+        "SELECT hunter.code, hunter.card, name_card.card AS name FROM hunter "
+        "JOIN name_card ON name_card.code = hunter.code",
     )
-    code = f"H{((last.last if last else 0) or 0) + 1:03d}"
-    return code, write_card(connection, code, {"name": name})
+    for row in known:
+        if json.loads(row.name)["name"].casefold() == name.casefold():
+            return {"code": row.code, "card": row.card}
+    code = next_code(connection, "hunter", "H")
+    return {"code": code, "card": write_card(connection, code, {"name": name})}
 
 
 def sealed_cards(connection: Connection) -> dict[str, str]:
-    """The digest of each person's and supplier's card as the journal sealed it last."""
-    found = every(connection, "SELECT code, card FROM person UNION ALL SELECT code, card FROM supplier")
+    """The digest of each person's, supplier's and hunter's card as the journal sealed it."""
+    found = every(
+        connection,
+        "SELECT code, card FROM person UNION ALL SELECT code, card FROM supplier UNION ALL "
+        "SELECT code, card FROM hunter",
+    )
     return {row.code: row.card for row in found}

@@ -82,6 +82,15 @@ class SupplierRow(_Row, table=True):
     card: str = _text()
 
 
+class HunterRow(_Row, table=True):
+    """The trained persons named on declarations, by code, with the sealed digest of the card."""
+
+    __tablename__ = "hunter"
+    __table_args__ = STRICT
+    code: str = _text(key=True)
+    card: str = _text()
+
+
 class PlaceRow(_Row, table=True):
     __tablename__ = "place"
     __table_args__ = STRICT

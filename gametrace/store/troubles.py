@@ -40,6 +40,14 @@ _SENTENCES = {
         "The register file is damaged.",
         "Do not write to it. Run ‘gametrace check’, and restore the last good backup if it says so.",
     ),
+    sqlite3.SQLITE_PROTOCOL: (
+        "Another window or program is opening this register.",
+        "Wait a moment and do it again; nothing was half written.",
+    ),
+    sqlite3.SQLITE_PERM: (
+        "This register may not be opened by you.",
+        "Ask whoever looks after the computer for the right to read and write it.",
+    ),
     sqlite3.SQLITE_NOTADB: (
         "This file is not a register.",
         "Choose another file; this one was left untouched.",
@@ -67,5 +75,7 @@ def raise_if_trouble(error: sqlite3.Error) -> None:
     code = getattr(error, "sqlite_errorcode", None)
     if code is None and "not a database" in str(error):
         code = sqlite3.SQLITE_NOTADB
+    if code is None and "decode to UTF-8" in str(error):
+        code = sqlite3.SQLITE_CORRUPT  # a text column that is no longer text
     if code is not None and (words := _SENTENCES.get(code & _PRIMARY_CODE)):
         raise Trouble(*words) from error

@@ -7,6 +7,7 @@ from typing import Any
 from sqlalchemy import Connection, text
 
 from gametrace.store.journal import Entry
+from gametrace.store.lineage import descendants
 from gametrace.store.projection.rows import add_lot, insert, note_entry, place_hold, set_aside, update
 
 
@@ -14,6 +15,7 @@ def _delivery_received(connection: Connection, entry: Entry) -> None:
     body = entry.body
     lot = body["lot"]
     add_lot(connection, entry, body, parents=())
+    _note_hunter(connection, body["hunter"])
     insert(connection, "carcass", {"lot_id": lot, **body["animal"]})
     _write_findings(connection, lot, body["findings"])
     _write_readings(connection, lot, body["readings"])
@@ -26,8 +28,10 @@ def _carcass_amended(connection: Connection, entry: Entry) -> None:
     """A field filled in or put right; the old value stays here and in the entry, the rulings are renewed."""
     body = entry.body
     lot = body["lot"]
+    _note_hunter(connection, body["hunter"])
     update(connection, "carcass", "lot_id", lot, body["columns"])
     update(connection, "lot", "id", lot, {"name": body["name"], "species": body["species"]})
+    _hand_species_down(connection, lot)
     for position, change in enumerate(body["changes"]):
         insert(
             connection,
@@ -45,6 +49,28 @@ def _carcass_amended(connection: Connection, entry: Entry) -> None:
     note_entry(connection, entry, [lot])
     for hold in body["holds"]:
         place_hold(connection, entry, hold, lot)
+
+
+def _note_hunter(connection: Connection, hunter: dict[str, str] | None) -> None:
+    """The trained person named on the declaration: a code and the digest of the card, never the name."""
+    if hunter is not None:
+        connection.execute(
+            text("INSERT INTO hunter (code, card) VALUES (:code, :card) ON CONFLICT (code) DO NOTHING"),
+            hunter,
+        )
+
+
+def _hand_species_down(connection: Connection, lot: int) -> None:
+    """What was cut from a fallow that turns out to be a roe was roe all along; '' where several are mixed."""
+    for child in sorted(descendants(connection, lot)):  # parents' keys are lower, so they come first
+        connection.execute(
+            text(
+                "UPDATE lot SET species = (SELECT CASE WHEN MIN(p.species) = MAX(p.species) "
+                "THEN MIN(p.species) ELSE '' END FROM lineage JOIN lot AS p ON p.id = lineage.parent "
+                "WHERE lineage.child = :child) WHERE id = :child"
+            ),
+            {"child": child},
+        )
 
 
 def _carcass_dressed(connection: Connection, entry: Entry) -> None:

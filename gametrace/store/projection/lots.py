@@ -67,18 +67,14 @@ def _lots_joined(connection: Connection, entry: Entry) -> None:
 
 
 def _weight_corrected(connection: Connection, entry: Entry) -> None:
-    """The weight a lot was made with was wrong: its own sums and its parent's follow, the old stays on view."""
+    """The weight a lot was made with was wrong: its own sums and its parent's follow, the old stays on view.
+
+    A finished lot is gone, so its difference is what nobody weighed; otherwise it lies on the table.
+    """
     body = entry.body
     lot, by = body["lot"], body["grams"] - body["was"]
-    connection.execute(
-        text(
-            "UPDATE lot SET grams_in = grams_in + :by, grams_made = grams_made + :by, "
-            "grams_left = grams_left + :by, status = CASE WHEN grams_left + :by = 0 THEN 'closed' "
-            "WHEN status = 'closed' AND unaccounted = 0 AND grams_left + :by > 0 THEN 'open' "
-            "ELSE status END WHERE id = :lot"
-        ),
-        {"lot": lot, "by": by},
-    )
+    _add_weight(connection, lot, by)
+    _give(connection, lot, by, is_closed=body["is_closed"])
     if (parent := body["parent"]) is None:
         connection.execute(
             text("UPDATE carcass SET grams_received = grams_received + :by WHERE lot_id = :lot"),
@@ -89,11 +85,7 @@ def _weight_corrected(connection: Connection, entry: Entry) -> None:
             text("UPDATE lineage SET grams = grams + :by WHERE child = :lot AND parent = :parent"),
             {"lot": lot, "by": by, "parent": parent},
         )
-        column = "unaccounted" if body["parent_is_closed"] else "grams_left"
-        connection.execute(
-            text(f"UPDATE lot SET {column} = {column} - :by WHERE id = :parent"),
-            {"by": by, "parent": parent},
-        )
+        _give(connection, parent, -by, is_closed=body["parent_is_closed"])
     insert(
         connection, "amendment",
         {
@@ -102,6 +94,27 @@ def _weight_corrected(connection: Connection, entry: Entry) -> None:
         },
     )
     note_entry(connection, entry, [lot, *([parent] if parent is not None else [])])
+
+
+def _add_weight(connection: Connection, lot: int, grams: int) -> None:
+    connection.execute(
+        text(
+            "UPDATE lot SET grams_in = grams_in + :grams, grams_made = grams_made + :grams WHERE id = :lot"
+        ),
+        {"grams": grams, "lot": lot},
+    )
+
+
+def _give(connection: Connection, lot: int, grams: int, *, is_closed: bool) -> None:
+    """Grams come to a lot, or leave it when negative: as unaccounted where it is closed."""
+    column = "unaccounted" if is_closed else "grams_left"
+    connection.execute(
+        text(
+            f"UPDATE lot SET {column} = {column} + :grams, status = CASE WHEN "
+            f"{'0' if is_closed else 'grams_left + :grams = 0'} THEN 'closed' ELSE status END WHERE id = :lot"
+        ),
+        {"grams": grams, "lot": lot},
+    )
 
 
 def _labels_printed(connection: Connection, entry: Entry) -> None:

@@ -40,7 +40,9 @@ def note_entry(connection: Connection, entry: Entry, lots: Iterable[int]) -> Non
     connection.execute(text("INSERT INTO lot_entry (lot_id, seq) VALUES (:lot_id, :seq)"), rows)
 
 
-def add_lot(connection: Connection, entry: Entry, lot: Mapping[str, Any], parents: Sequence[tuple[int, int]]) -> None:
+def add_lot(
+    connection: Connection, entry: Entry, lot: Mapping[str, Any], parents: Sequence[tuple[int, int]]
+) -> None:
     """A new lot of `lot['grams_in']` grams out of `parents` (key, grams): edges, stops and story with it."""
     insert(
         connection,
@@ -80,7 +82,10 @@ def take(connection: Connection, lot: int, grams: int) -> None:
 def set_aside(connection: Connection, lot: int, grams: int) -> None:
     """Grams nobody weighed leave what is left and are kept as unaccounted."""
     connection.execute(
-        text("UPDATE lot SET unaccounted = unaccounted + :grams, grams_left = grams_left - :grams WHERE id = :lot"),
+        text(
+            "UPDATE lot SET unaccounted = unaccounted + :grams, grams_left = grams_left - :grams "
+            "WHERE id = :lot"
+        ),
         {"lot": lot, "grams": grams},
     )
 
@@ -96,5 +101,6 @@ def place_hold(connection: Connection, entry: Entry, hold: Mapping[str, Any], lo
             "released_at": None, "release_reason": "",
         },
     )
-    rows = [{"lot_id": reached, "hold_id": hold["hold"]} for reached in sorted({lot, *descendants(connection, lot)})]
+    reached = sorted({lot, *descendants(connection, lot)})
+    rows = [{"lot_id": one, "hold_id": hold["hold"]} for one in reached]
     connection.execute(text("INSERT INTO stop (lot_id, hold_id) VALUES (:lot_id, :hold_id)"), rows)
