@@ -111,12 +111,11 @@ class Assembler:
             use_by=facts.use_by, date_rule=row.date_rule, pack_state=row.pack_state, portions=portions,
         )
 
-    def species_words(self, lot: int) -> str:
-        """'fallow', or 'fallow and red' for a lot made of several animals."""
+    def animals_behind(self, lot: int) -> list[tuple[str, str | None]]:
+        """(species, ISO day of killing) of every animal a lot is made of."""
         above = edges_above(self.connection, [lot])
-        animals = look_carcasses.carcass_rows(self.connection, {lot, *(edge.parent for edge in above)})
-        names = sorted({species_called(row.species).name for row in animals})
-        return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
+        rows_above = look_carcasses.carcass_rows(self.connection, {lot, *(e.parent for e in above)})
+        return [(row.species, row.killed_on) for row in rows_above]
 
     def where(self, row: Any) -> str:
         """Where a lot is, in words that never claim more than was written."""

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from gametrace.domain.errors import Refusal
 from gametrace.domain.lots import LotKind, LotState
+from gametrace.facts.species import species as species_called
 from gametrace.register.assembling import Assembler
 from gametrace.register.clock import day_text, iso_day_text, wall_day
 from gametrace.register.lot_facts import lot_facts
@@ -44,7 +45,7 @@ def label_sheets(register: Register, codes: Sequence[str], sort: str = "") -> tu
                 lines = (f"{dish.portions} portions · {dish.occasion}",)
                 date_line = f"For {iso_day_text(dish.on_day)}"
             else:
-                lines, date_line = _pack_lines(lot, read.species_words(one_id)), _date_line(lot)
+                lines, date_line = _pack_lines(lot, read.animals_behind(one_id)), _date_line(lot)
             sheets.append(
                 LabelSheet(
                     code=lot.code, sort=sort or _sort(lot), title=_title(lot), lines=lines,
@@ -68,10 +69,11 @@ def _title(lot: Lot) -> str:
 
 
 def _warning(lot: Lot, sort: str) -> str:
-    words = _WARNINGS.get(LotState(lot.state), "")
     if lot.kind in (LotKind.BY_PRODUCT, LotKind.WASTE):
-        words = "NOT FOR HUMAN CONSUMPTION"
-    return words or (_WARNINGS[LotState.ON_HOLD] if sort == "hold" else "")
+        return "NOT FOR HUMAN CONSUMPTION"
+    if lot.state == LotState.ON_HOLD:
+        return f"ON HOLD: {lot.state_reason.partition(': ')[2]}"
+    return _WARNINGS.get(LotState(lot.state), _WARNINGS[LotState.ON_HOLD] if sort == "hold" else "")
 
 
 def _killed(paper: Carcass) -> str:
@@ -93,15 +95,24 @@ def _grams(lot: Lot) -> int:
     return lot.grams or lot.grams_made
 
 
-def _pack_lines(lot: Lot, species: str) -> tuple[str, ...]:
+def _pack_lines(lot: Lot, animals: Sequence[tuple[str, str | None]]) -> tuple[str, ...]:
     state = {"chilled-loose": "chilled", "modified-atmosphere": "modified atmosphere"}.get(
         lot.pack_state, lot.pack_state
     )
+    killed = sorted({day for _, day in animals if day})
     return (
-        f"{_grams(lot) / 1000:.3f} kg · {species} · raw",
+        f"{_grams(lot) / 1000:.3f} kg · {_species_words(animals)} · raw",
         f"{state[:1].upper()}{state[1:]}" if state else "",
         f"Packed {day_text(wall_day(lot.made_at))}",
+        f"Killed {' to '.join(iso_day_text(day) for day in dict.fromkeys((killed[0], killed[-1])))}"
+        if killed else "",
     )
+
+
+def _species_words(animals: Sequence[tuple[str, str | None]]) -> str:
+    """'fallow', or 'fallow and red' for a lot made of several animals."""
+    names = sorted({species_called(species).name for species, _ in animals})
+    return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
 
 
 def _date_line(lot: Lot) -> str:

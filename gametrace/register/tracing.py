@@ -220,7 +220,8 @@ def _animal(paper: Carcass, grams: int, share: Fraction) -> TraceAnimal:
     if paper.has_declaration:
         declaration = paper.declaration_number or "without a number"
     else:
-        declaration = f"none ({paper.evidence})"
+        lawful = "lawfully absent" in paper.evidence
+        declaration = "none, lawfully absent" if lawful else f"none; papers: {paper.evidence}"
     return TraceAnimal(
         code=paper.code, tag=paper.tag, name=paper.title, species=paper.species, sex=paper.sex,
         origin_type=paper.origin, killed_at=paper.killed_at, place=paper.kill_place,
