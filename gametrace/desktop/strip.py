@@ -49,9 +49,11 @@ class Node(QAbstractButton):
         return QSize(self._texts_left() + wide + self._look.px(14), self._look.px(HEIGHT))
 
     def minimumSizeHint(self) -> QSize:
-        metrics = QFontMetrics(self._look.font(LARGE, bold=True))
+        metrics = QFontMetrics(
+            self._look.font(LARGE if self.isChecked() else TEXT + 1, bold=self.isChecked())
+        )
         wide = metrics.horizontalAdvance(self.entry.word)
-        return QSize(self._texts_left() + wide + self._look.px(8), self._look.px(HEIGHT))
+        return QSize(self._texts_left() + wide + self._look.px(4), self._look.px(HEIGHT))
 
     def paintEvent(self, event) -> None:
         look, painter = self._look, QPainter(self)
@@ -120,17 +122,22 @@ class _End(QWidget):
     def __init__(self, look: Look, word: str, *, line_after: bool, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._look, self._word, self._line_after = look, word, line_after
-        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
+        self.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
         look.changed.connect(self.updateGeometry)
 
     def sizeHint(self) -> QSize:
         wide = QFontMetrics(self._look.font(TEXT)).horizontalAdvance(self._word)
         return QSize(wide + self._look.px(28), self._look.px(HEIGHT))
 
+    def minimumSizeHint(self) -> QSize:
+        return QSize(self._look.px(16), self._look.px(HEIGHT))
+
     def paintEvent(self, event) -> None:
         look, painter = self._look, QPainter(self)
         font = look.font(TEXT)
         wide = QFontMetrics(font).horizontalAdvance(self._word)
+        if wide > self.width():  # large type on a narrow screen: the stations need the room
+            return
         middle = look.px(_LINE_Y)
         painter.setPen(QPen(look.colour("quiet"), look.px(2)))
         if self._line_after:
@@ -169,7 +176,7 @@ class Strip(QWidget):
             node = Node(look, entry)
             node.clicked.connect(self._clicked)
             self._nodes[entry.name] = node
-            self._layout.addWidget(node, 3 if entry.on_line else 1)
+            self._layout.addWidget(node, 3 if entry.on_line else 2)
         self.setAccessibleName("Stations")
         look.changed.connect(self.update)
 
@@ -181,6 +188,7 @@ class Strip(QWidget):
             node.setAutoExclusive(False)
             node.setChecked(node.entry.name == name)
             node.setAutoExclusive(True)
+            node.updateGeometry()
 
     def set_waiting(self, counts: dict[str, int], words: dict[str, str]) -> None:
         for name, node in self._nodes.items():

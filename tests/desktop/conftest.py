@@ -1,13 +1,24 @@
-"""What every test of the window shares: a look, and keys struck at chosen times."""
+"""What every test of the window shares: a look, keys struck at chosen times, and a small larder to work in."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from datetime import UTC, date, datetime, timedelta
+from functools import partial
 from pathlib import Path
 
 import pytest
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
+from PySide6.QtTest import QTest
 
+from gametrace.desktop.app import build_window
+from gametrace.desktop.frame import Window
 from gametrace.desktop.look import Look, dress
+from gametrace.domain.deliveries import Answer, Delivery
+from gametrace.register import acts
+from gametrace.register.opening import Register, open_register
 
 HERE = Path(__file__).parent
 
@@ -45,3 +56,145 @@ class Struck:
 @pytest.fixture
 def struck() -> Struck:
     return Struck()
+
+
+# -- a small larder that has lived for a day ------------------------------------------------------------
+
+
+@dataclass
+class Larder:
+    """An open register and the codes of what is in it."""
+
+    register: Register
+    tutor: str
+    student: str
+    animals: list[str] = field(default_factory=list)
+    packs: list[str] = field(default_factory=list)
+    mince: str = ""
+    pie: str = ""
+
+
+class Minutes:
+    """A clock that moves on by itself, seven minutes a question."""
+
+    def __init__(self) -> None:
+        self.now = datetime(2026, 11, 25, 9, 0, tzinfo=UTC)
+
+    def __call__(self) -> datetime:
+        self.now += timedelta(minutes=7)
+        return self.now
+
+
+@pytest.fixture
+def empty_register(tmp_path: Path) -> Iterator[Register]:
+    with open_register(tmp_path / "new.register", clock=Minutes()) as register:
+        yield register
+
+
+@pytest.fixture
+def larder(tmp_path: Path) -> Iterator[Larder]:
+    """Two fallow and a held roe; packs and trim of the fallow, mince of both, a pie. One pack is left."""
+    with open_register(tmp_path / "fenmoor.register", clock=Minutes()) as register:
+        acts.set_up_larder(
+            register, name="Fenmoor larder", address="Fen Lane 1", jurisdiction="england-wales"
+        )
+        tutor = acts.enrol_person(register, name="Ada Bellweather", initials="AB", role="tutor").code
+        student = acts.enrol_person(
+            register, by=tutor, name="Cyr Dunmore", initials="CD", role="student"
+        ).code
+        made = Larder(register, tutor, student)
+        supplier = acts.add_supplier(
+            register, by=tutor, name="Hartmere Estate", address="Hartmere", route="wild-direct"
+        ).code
+        acts.add_store(
+            register, by=tutor, name="Chill 1", sort="chill", rails=[("rail 1", 6)], shelves=["shelf 1"]
+        )
+        for hook, (species, sex, age, grams) in enumerate(ANIMALS, 1):
+            made.animals.append(_receive(register, tutor, supplier, hook, species, sex, age, grams))
+        trim = [_cut(made, code) for code in made.animals[:2]]
+        made.mince = acts.make_mix(register, by=tutor, product="mince", inputs=[(c, 1800) for c in trim]).code
+        made.pie = acts.make_dish(
+            register,
+            by=tutor,
+            name="Venison pie",
+            occasion_kind="service",
+            occasion="table d'hôte",
+            on=date(2026, 11, 26),
+            portions=30,
+            inputs=[(made.mince, 3000), (made.packs[0], 1500)],
+        ).code
+        acts.hold_lot(register, by=tutor, code=made.animals[2], reason="warm at the door")
+        yield made
+
+
+ANIMALS = (
+    ("fallow", "female", "doe", 31600),
+    ("fallow", "male", "pricket", 38000),
+    ("roe", "female", "doe", 16000),
+)
+
+
+def _receive(
+    register, by: str, supplier: str, hook: int, species: str, sex: str, age: str, grams: int
+) -> str:
+    delivery = Delivery(
+        supplier=supplier,
+        species=species,
+        sex=sex,
+        age_class=age,
+        grams=grams,
+        tag=f"041{hook}",
+        killed_on=date(2026, 11, 20),
+        kill_time="07:40",
+        kill_place="Hartmere wood",
+        has_declaration=True,
+        declaration_number=f"D{hook}",
+        no_abnormal_characteristics=Answer.YES,
+        no_abnormal_behaviour=Answer.YES,
+        no_contamination=Answer.YES,
+        readings=(("haunch", 52),),
+        place=f"C1.R1.0{hook}",
+    )
+    return acts.receive_delivery(register, by=by, delivery=delivery).code
+
+
+def _cut(made: Larder, code: str) -> str:
+    """Dress one, weigh out a pack and trim; gives the trim."""
+    register, by = made.register, made.tutor
+    acts.dress_carcass(
+        register, by=by, code=code, outputs=[acts.Out("skin", 3000)], tag=acts.TagHandOver("printed")
+    )
+    outputs = [
+        acts.Out("haunch", 4600, side="left", pack_state="vacuum", is_pack=True),
+        acts.Out("trim", 1800),
+    ]
+    pack, trim = acts.weigh_out(register, by=by, code=code, outputs=outputs).created[:2]
+    made.packs.append(pack)
+    return trim
+
+
+@pytest.fixture
+def window(qtbot, larder: Larder, tmp_path: Path) -> Iterator[Window]:
+    """The whole window on that larder, the tutor at the keyboard."""
+    made = build_window(larder.register, papers=tmp_path / "papers")
+    qtbot.addWidget(made)
+    made.bench.set_person(larder.tutor)
+    made.show()
+    made.activateWindow()
+    qtbot.waitUntil(made.isActiveWindow)
+    yield made
+    made.close()
+
+
+def strike(window: Window, text: str, *, enter: bool = True) -> None:
+    """A scanner at the window: keys all at once, then Enter, wherever the focus is."""
+    for letter in text:
+        QTest.keyClick(window.windowHandle(), letter)
+    if enter:
+        QTest.keyClick(window.windowHandle(), Qt.Key.Key_Return)
+
+
+@pytest.fixture
+def scan(window: Window):
+    """`scan(text)`: a scanner at the whole window."""
+    return partial(strike, window)

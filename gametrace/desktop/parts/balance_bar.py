@@ -37,6 +37,7 @@ class BalanceBar(QWidget):
         self._look = look
         self._total, self._parts, self._left = 0, (), 0
         self._left_words = "unweighed"
+        self._names = True
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Expanding)
         look.changed.connect(self.update)
 
@@ -49,6 +50,13 @@ class BalanceBar(QWidget):
         said.append(f"{left_words} {kg_text(left_grams)}")
         self.setAccessibleName(f"Balance of {kg_text(total_grams)}")
         self.setAccessibleDescription("; ".join(said))
+        self.update()
+
+    def show_names(self, names: bool) -> None:
+        """False for the bare bar, where the names stand in a list beside it."""
+        self._names = names
+        if not names:
+            self.setFixedWidth(self._look.px(66))
         self.update()
 
     def sizeHint(self) -> QSize:
@@ -80,6 +88,8 @@ class BalanceBar(QWidget):
         painter.setPen(pen)
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawRect(body)
+        if not self._names:
+            return
         foot = (min(top, body.bottom() - 1) + body.bottom()) / 2
         names.append((foot, self._left_words, kg_figure(self._left), "amber" if self._left else "quiet"))
         self._paint_names(painter, body, names)

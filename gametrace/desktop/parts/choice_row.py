@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QSize, Qt, Signal
 from PySide6.QtWidgets import QButtonGroup, QGridLayout, QPushButton, QSizePolicy, QWidget
 
 # The four answers a declaration can give.
@@ -58,6 +58,7 @@ class ChoiceRow(QWidget):
             button.setAutoDefault(True)
             button.setAccessibleName(f"{self._name}: {words}" if self._name else words)
             button.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+            button.installEventFilter(self)
             self._buttons[key] = button
             self._group.addButton(button)
             across = self._columns or 99
@@ -90,6 +91,24 @@ class ChoiceRow(QWidget):
     def choose(self, value: str) -> None:
         """Choose as a person does, telling."""
         self._buttons[value].click()
+
+    def eventFilter(self, watched, event) -> bool:
+        """Arrows walk along the row and choose, as one choice always stands."""
+        if event.type() == QEvent.Type.KeyPress and watched in self._buttons.values():
+            step = {
+                Qt.Key.Key_Left: -1,
+                Qt.Key.Key_Right: 1,
+                Qt.Key.Key_Up: -(self._columns or 1),
+                Qt.Key.Key_Down: self._columns or 1,
+            }.get(event.key())
+            if step is not None:
+                buttons = list(self._buttons.values())
+                to = buttons.index(watched) + step
+                if 0 <= to < len(buttons):
+                    buttons[to].setFocus(Qt.FocusReason.OtherFocusReason)
+                    buttons[to].click()
+                return True
+        return super().eventFilter(watched, event)
 
     def _clicked(self, button) -> None:
         self.setFocusProxy(button)

@@ -133,11 +133,18 @@ class StateSign(QWidget):
     """Sign and word, and why where there is a why."""
 
     def __init__(
-        self, look: Look, state: str = "", reason: str = "", *, days: int | None = None, parent=None
-    ):
+        self,
+        look: Look,
+        state: str = "",
+        reason: str = "",
+        *,
+        days: int | None = None,
+        wrap: bool = True,
+        parent: QWidget | None = None,
+    ) -> None:
         super().__init__(parent)
         self.face = SignFace(look, state, days=days, size=28)
-        self.words = Words("")
+        self.words = Words("", wrap=wrap)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(8)

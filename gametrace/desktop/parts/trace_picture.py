@@ -17,8 +17,8 @@ from gametrace.desktop.parts.words import shown
 from gametrace.desktop.style import TEXT
 from gametrace.register.records import Trace
 
-NODE_WIDTH, NODE_HEIGHT, NODE_GAP = 252, 60, 10
-LEAST_GAP, MOST_GAP = 48, 180
+NODE_WIDTH, NODE_HEIGHT, NODE_GAP = 256, 56, 8
+LEAST_GAP, MOST_GAP = 44, 180
 THICKEST, THINNEST = 26.0, 1.5
 
 
@@ -64,8 +64,8 @@ class NodeButton(QAbstractButton):
             painter.drawLine(box.bottomLeft() + QPointF(6, -3), box.bottomRight() + QPointF(-6, -3))
         sign = look.px(26)
         paint_sign(painter, QRectF(look.px(9), (self.height() - sign) / 2, sign, sign), self.node.state, look)
-        left = look.px(44)
-        room = self.width() - left - look.px(8)
+        left = look.px(42)
+        room = self.width() - left - look.px(6)
         bold, plain = look.font(TEXT, bold=True), look.font(TEXT)
         half = self.height() / 2
         painter.setPen(look.colour("ink"))
@@ -117,8 +117,7 @@ class _Canvas(QWidget):
     def paintEvent(self, event) -> None:
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        most = max((line.grams for line in self.picture.lines), default=1) or 1
-        scale = (self._look.px(THICKEST) - THINNEST) / most
+        scale = self._pixels_a_gram()
         used_out: dict[str, float] = {}
         used_in: dict[str, float] = {}
         order = sorted(self.picture.lines, key=self._by_place)
@@ -129,6 +128,18 @@ class _Canvas(QWidget):
             start = self._edge(line.parent, used_out, totals_out, thick, right=True)
             end = self._edge(line.child, used_in, totals_in, thick, right=False)
             self._paint_line(painter, line, start, end, thick)
+
+    def _pixels_a_gram(self) -> float:
+        """One measure for the whole picture: all that leaves or enters a thing fits on its edge."""
+        most = max((line.grams for line in self.picture.lines), default=0)
+        sums: dict[tuple[str, str], int] = {}
+        for line in self.picture.lines:
+            for end in (("out", line.parent), ("in", line.child)):
+                sums[end] = sums.get(end, 0) + line.grams
+        widest = max(sums.values(), default=0)
+        if not most:
+            return 0.0
+        return min(self._look.px(THICKEST) / most, self._look.px(NODE_HEIGHT - 8) / widest)
 
     def _by_place(self, line: Line) -> tuple[int, int]:
         return self.buttons[line.child].y(), self.buttons[line.parent].y()
@@ -230,6 +241,9 @@ class TracePicture(QScrollArea):
         button = self._canvas.buttons.get(self._canvas.chosen)
         if button is not None:
             self.ensureWidgetVisible(button, 24, self.viewport().height() // 2)
+        else:
+            bar = self.verticalScrollBar()
+            bar.setValue((bar.minimum() + bar.maximum()) // 2)
 
     def _draw(self) -> None:
         canvas = self._canvas

@@ -1,4 +1,4 @@
-"""The date on meat as lists show it: the day, how near it is in words, and the colour for that.
+"""Meat as lists show it: its name, and its date with how near it is in words and colour.
 
 It judges nothing: a day that has come near is not a word about the meat.
 """
@@ -6,8 +6,12 @@ It judges nothing: a day that has come near is not a word about the meat.
 from __future__ import annotations
 
 from datetime import date
+from typing import TYPE_CHECKING
 
 from gametrace.desktop.parts.days import day_text
+
+if TYPE_CHECKING:
+    from gametrace.register.records import Lot
 
 DUE_WITHIN_DAYS = 2  # the kitchen's own figure; common practice, no source
 
@@ -29,3 +33,10 @@ def due_words(use_by: date | None, today: date) -> str:
     if left < -1:
         near = f", {-left} days past"
     return day_text(use_by) + near
+
+
+def meat_name(lot: Lot) -> str:
+    """'haunch, left · fallow': what it is and of what; a carcass says so itself."""
+    if lot.kind in ("part", "pack", "mix") and lot.species:
+        return f"{lot.name} · {lot.species.replace('-', ' ')}"
+    return lot.name

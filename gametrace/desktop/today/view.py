@@ -76,7 +76,7 @@ class TodayView(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(GAP)
         layout.addWidget(Words(duty.sentence), 1, Qt.AlignmentFlag.AlignVCenter)
-        layout.addWidget(button, 0, Qt.AlignmentFlag.AlignTop)
+        layout.addWidget(button, 0, Qt.AlignmentFlag.AlignVCenter)
         return line
 
 

@@ -28,6 +28,7 @@ from gametrace.desktop.trace.wording import (
     animal_title,
     balance_figures,
     headline,
+    lot_sentence,
     nowhere,
     summary,
 )
@@ -95,7 +96,7 @@ class TraceView(QWidget):
         head = row(name, self.back, self.fold, self.follow, self.print_button)
         head.setStretch(0, 1)
         lower = row(self._left_side(), self._right_side(), gap=APART)
-        lower.setStretch(0, 5)
+        lower.setStretch(0, 4)
         lower.setStretch(1, 6)
         layout = QVBoxLayout(page)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -125,8 +126,10 @@ class TraceView(QWidget):
         side.setSpacing(4)
         side.addWidget(Words("Where it went", "heading"))
         self.nowhere = Words("", "quiet")
+        self.detail = Words("")
         side.addWidget(self.nowhere)
         side.addWidget(self.forward, 1)
+        side.addWidget(self.detail)
         side.addStretch()
         return side
 
@@ -158,7 +161,9 @@ class TraceView(QWidget):
         self.follow.setVisible(False)
         self.fold.setVisible(False)
         self.pages.setCurrentIndex(1)
-        if (button := self.picture.button(trace.code)) is not None:
+        first = trace.animals[0].code if trace.animals else ""
+        button = self.picture.button(trace.code) or self.picture.button(first)
+        if button is not None:
             button.setFocus(Qt.FocusReason.OtherFocusReason)
 
     @property
@@ -180,10 +185,6 @@ class TraceView(QWidget):
 
     def _show_animals(self, trace: Trace) -> None:
         self.animals.start_anew()
-        if trace.findings:
-            findings = FindingPanel(self._look, asks=False)
-            findings.set_findings(trace.findings)
-            self.animals.add(findings)
         for animal in trace.animals:
             block = QVBoxLayout()
             block.setSpacing(2)
@@ -192,20 +193,27 @@ class TraceView(QWidget):
             for line in animal_lines(animal):
                 block.addWidget(Words(line))
             self.animals.add(block)
+        if trace.findings:
+            findings = FindingPanel(self._look, asks=False)
+            findings.set_findings(trace.findings)
+            self.animals.add(findings)
         self.animals.add_stretch()
 
     def _take_in_hand(self, code: str) -> None:
+        """The same thing in picture, list and the line under it; another one can be traced from here."""
         self._in_hand = code
         self.follow.setVisible(bool(code) and not self.title.text().startswith(code))
         self.follow.setAccessibleName(f"Trace {code} instead")
         self.fold.setVisible(self.picture.is_unfolded)
+        lot = next((one for one in self.forward.records_model.records() if one.code == code), None)
+        self.detail.say(lot_sentence(lot) if lot is not None else "")
         if code:
             self.forward.choose_id(code)
 
     def _row_moved(self, lot: TraceLot) -> None:
-        self._in_hand = lot.code
-        self.follow.setVisible(not self.title.text().startswith(lot.code))
         self.picture.choose(lot.code)
+        if lot.code != self._in_hand:
+            self._take_in_hand(lot.code)
 
     def _row_chosen(self, lot: TraceLot) -> None:
         self.picture.choose(lot.code, focus=True)
@@ -246,9 +254,9 @@ def _state(lot: TraceLot) -> str:
 
 
 _FORWARD = (
-    Column("what", "What", _what, 260),
-    Column("grams", "kg of it", _grams, 92, sort=_grams_number, is_figure=True),
-    Column("state", "State", _state, 108),
+    Column("what", "What", _what, 264),
+    Column("grams", "kg of it", _grams, 88, sort=_grams_number, is_figure=True),
+    Column("state", "State", _state, 104),
     Column("where", "Where, when", _where),
 )
 

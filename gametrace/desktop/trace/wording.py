@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from gametrace.desktop.parts.days import day_text
 from gametrace.domain.quantities import kg_text
-from gametrace.register.records import Balance, Trace, TraceAnimal
+from gametrace.register.records import Balance, Trace, TraceAnimal, TraceLot
 
 _LONGEST_EXACT = 100_000  # a denominator above this says nothing to a reader
 
@@ -48,7 +48,7 @@ def animal_lines(animal: TraceAnimal) -> tuple[str, ...]:
     lines = [
         f"{origin}, killed {killed_text(animal.killed_at)}, {place}",
         f"from {animal.supplier or 'supplier not stated'}, {address}",
-        f"declaration: {animal.declaration or 'none'}",
+        f"declaration {animal.declaration or 'none'}",
     ]
     if animal.statements:
         lines.append("; ".join(f"{one.words}: {one.answer}" for one in animal.statements))
@@ -93,3 +93,11 @@ def nowhere(trace: Trace) -> str:
             else "It was served: a plate is the end of the way."
         )
     return "Nothing has been made of it yet."
+
+
+def lot_sentence(lot: TraceLot) -> str:
+    """All that is known of one line of the list, uncut."""
+    where = lot.where or "place not stated"
+    more = f", {lot.detail}" if lot.detail and lot.detail not in where else ""
+    weight = f"{kg_text(lot.grams_from)} of {kg_text(lot.grams)}"
+    return f"{lot.code} {lot.name}, made {day_text(lot.when.date())}: {weight}, {lot.state}, {where}{more}"

@@ -131,12 +131,12 @@ class VisitView(QWidget):
         layout = QHBoxLayout(made)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(12)
-        layout.addWidget(SignFace(self._look, line.state, size=24), 0, Qt.AlignmentFlag.AlignTop)
+        layout.addWidget(SignFace(self._look, line.state, size=24), 0, Qt.AlignmentFlag.AlignVCenter)
         layout.addWidget(Words(line.sentence), 1)
         if line.station:
             button = Button(line.act, name=f"{line.act}: {line.sentence}")
             button.clicked.connect(partial(self.line_wanted.emit, line.station, line.code))
-            layout.addWidget(button, 0, Qt.AlignmentFlag.AlignTop)
+            layout.addWidget(button, 0, Qt.AlignmentFlag.AlignVCenter)
         return made
 
     def show_period(self, key: str, first: date, last: date) -> None:
