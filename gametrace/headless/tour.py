@@ -64,10 +64,12 @@ def _walk(register: Register, clock: SteppedClock, codes: Codes, folder: Path) -
 
     window = build_window(register, papers=folder)
     window.resize(1280, 800)
+    window.bench.set_person(codes.technician)
     window.show()
     made: list[str] = []
 
     def picture(station: str, code: str = "") -> None:
+        window.bench.refresh.tell(None)  # the acts went past the window, so it is told to look again
         window.go(station, code)
         name = f"{station}.png"
         if not window.grab_station(station).save(str(folder / name)):
