@@ -1,0 +1,141 @@
+"""The first page of the block: what may be cut, opened lots first; what may not is shown with the reason."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QLineEdit, QWidget
+
+from gametrace.desktop.look import Look
+from gametrace.desktop.parts.big_button import Button
+from gametrace.desktop.parts.choice_row import ChoiceRow
+from gametrace.desktop.parts.loud import Loud
+from gametrace.desktop.parts.table import Column, RecordTable
+from gametrace.desktop.parts.table_marks import MarkDelegate
+from gametrace.desktop.parts.words import Words, column, row
+from gametrace.domain.quantities import kg_figure
+
+KINDS = (("all", "All"), ("animals", "Animals"), ("parts", "Parts and trim"), ("mixes", "Mince"))
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """One lot as this page shows it. `why_not` is '' where it may be cut."""
+
+    code: str
+    kind: str  # animals | parts | mixes
+    name: str
+    state: str
+    grams: int
+    about: str  # 'open · 2.84 kg to weigh', 'hung 7 days', 'use by ...'
+    where: str
+    why_not: str = ""
+    is_open: bool = False
+    days: int | None = None
+
+
+def _about(one: Candidate) -> str:
+    return one.why_not or one.about
+
+
+def _tint(one: Candidate) -> str:
+    if one.why_not:
+        return "plum" if one.state in ("rejected", "out of date") else "amber"
+    return "steel" if one.is_open else ""
+
+
+class ChoosingPage(QWidget):
+    """Signals: chosen(str): a code that may be cut. mix_wanted()."""
+
+    chosen = Signal(str)
+    mix_wanted = Signal()
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._all: tuple[Candidate, ...] = ()
+        self.kinds = ChoiceRow(KINDS, value="all", name="Show")
+        self.search = QLineEdit()
+        self.search.setPlaceholderText("find")
+        self.search.setAccessibleName("Find in this list")
+        self.search.setMaxLength(80)
+        self.search.setMaximumWidth(look.px(240))
+        self.mix = Button("Make mince")
+        self.table = RecordTable(
+            look,
+            "What may be cut",
+            (
+                Column("name", "What", lambda one: one.name),
+                Column("code", "Code", lambda one: one.code, 132),
+                Column("grams", "kg", lambda one: kg_figure(one.grams), 96, lambda one: one.grams, True),
+                Column("about", "How it stands", _about, 400),
+                Column("where", "Where", lambda one: one.where, 236),
+            ),
+            lambda one: one.code,
+        )
+        self.table.setItemDelegateForColumn(
+            0, MarkDelegate(look, sign=lambda one: one.state, days=lambda one: one.days, parent=self.table)
+        )
+        self.table.setItemDelegateForColumn(3, MarkDelegate(look, tint=_tint, parent=self.table))
+        self.why = Loud(look)
+        self.hint = Words("Press a row, or scan its label, to lay it on the block.", "quiet")
+        head = row(Words("What is to be cut?", "title", wrap=False), 1, self.kinds, self.search, self.mix)
+        self.setLayout(column(head, self.table, self.why, self.hint))
+        self.layout().setStretch(1, 1)
+        self.kinds.changed.connect(self._show)
+        self.search.textChanged.connect(self._show)
+        self.search.returnPressed.connect(self._choose_first)
+        self.table.chosen.connect(self._choose)
+        self.table.moved.connect(self._say_why)
+        self.mix.clicked.connect(self.mix_wanted)
+        self.setFocusProxy(self.table)
+
+    def set_candidates(self, candidates: Sequence[Candidate]) -> None:
+        self._all = tuple(candidates)
+        self._show()
+
+    def show_refusal(self, code: str, sentence: str) -> None:
+        """Why one of them may not be cut, said loudly, its row in sight."""
+        if self.table.records_model.row_of(code) < 0:
+            self.kinds.set_value("all")
+            self.search.clear()
+            self._show()
+        self.table.choose_id(code)
+        state = next((one.state for one in self._all if one.code == code), "on hold")
+        self._refuse(sentence, state)
+
+    def _show(self) -> None:
+        kind, words = self.kinds.value(), self.search.text().casefold().split()
+        self.table.set_records(
+            [
+                one
+                for one in self._all
+                if kind in ("all", one.kind)
+                and all(word in f"{one.name} {one.code} {one.where}".casefold() for word in words)
+            ]
+        )
+        if self.table.current() is None and self.table.records_model.rowCount():
+            self.table.selectRow(0)
+        self._say_why(self.table.current())
+
+    def _say_why(self, one: Candidate | None) -> None:
+        if one is not None and one.why_not:
+            self._refuse(f"{one.name}: {one.why_not}", one.state)
+        else:
+            self.why.hush()
+            self.hint.show()
+
+    def _refuse(self, sentence: str, state: str) -> None:
+        self.why.refuse(sentence, "on hold" if state in ("hanging", "ready") else state)
+        self.hint.hide()
+
+    def _choose(self, one: Candidate) -> None:
+        if one.why_not:
+            self.show_refusal(one.code, one.why_not)
+        else:
+            self.chosen.emit(one.code)
+
+    def _choose_first(self) -> None:
+        if (one := self.table.current()) is not None:
+            self._choose(one)

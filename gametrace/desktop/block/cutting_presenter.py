@@ -1,0 +1,284 @@
+"""The lot on the block: weighs trays and packs out of it at once, corrects, closes, prints.
+
+Each lot's half-filled form is kept while another is on the page, so that each resumes as it was left.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
+from typing import Any
+from uuid import uuid4
+
+from gametrace.desktop.bench import Bench
+from gametrace.desktop.block.cutting import CuttingPage
+from gametrace.desktop.block.dating import date_words, shelf_choices
+from gametrace.desktop.block.products import offer_of, offers, weighed_parts
+from gametrace.desktop.block.trays import Tray
+from gametrace.desktop.labelling import print_labels
+from gametrace.domain.errors import Refusal
+from gametrace.domain.quantities import kg_text
+
+LABELS_KEY = "labels_at_once"
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """What stood in the fields when another lot was taken up."""
+
+    product: str
+    side: str
+    typed: str
+    mode: str
+
+
+class CuttingPresenter:
+    """`next_wanted` leads back to the choice of lots."""
+
+    def __init__(self, page: CuttingPage, bench: Bench, next_wanted: Callable[[], None]) -> None:
+        self.page, self.bench = page, bench
+        self.view: Any = None  # the BlockView shown
+        self._forms: dict[str, Form] = {}
+        self._shelf_of: dict[str, str] = {}  # how packed -> the shelf used last
+        self._key = uuid4().hex
+        page.weighing.weigh_wanted.connect(self.weigh)
+        page.weighing.changed.connect(self._say)
+        page.offering.changed.connect(self._say)
+        page.mode_changed.connect(self._say)
+        page.packs.changed.connect(self._packed_changed)
+        page.packs.labels.toggled.connect(self._keep_labels)
+        page.balance.close_asked.connect(self.ask_close)
+        page.balance.closing.wanted.connect(self.close)
+        page.balance.correcting.wanted.connect(self.correct)
+        page.balance.label_wanted.connect(self.print_label)
+        page.balance.trace_wanted.connect(partial(bench.go, "trace"))
+        page.trace_wanted.connect(partial(bench.go, "trace"))
+        page.next_wanted.connect(next_wanted)
+        page.packs.labels.setChecked(bench.settings.flag(LABELS_KEY, True))
+
+    # -- one lot after another ----------------------------------------------------------------------------
+
+    def show(self, code: str) -> None:
+        """Lay a lot on the block, or take it up where it was left."""
+        self._keep_form()
+        self.page.code = code
+        self.page.balance.show_trays()
+        self.page.weighing.said.hush()
+        self.refresh()
+        self._restore_form()
+        self._say()
+        self.page.offering.search.setFocus()
+
+    def refresh(self) -> None:
+        """Read the lot anew; nothing typed is touched."""
+        if not self.page.code:
+            return
+        self.view = view = self.bench.ask("block_view", self.page.code)
+        trays = [Tray(one.code, one.name, one.grams, _sort(one.kind), one.by) for one in view.trays]
+        left = view.unaccounted_grams if view.is_closed else view.unweighed_grams
+        words = "unaccounted" if view.is_closed else "unweighed"
+        self.page.balance.set_balance(view.grams_in, trays, left, words)
+        self.page.offering.set_weighed(weighed_parts(view.lot.species, [one.name for one in view.trays]))
+        self.page.show_closed(f"Closed. {kg_text(left)} unaccounted." if view.is_closed else "")
+        lot = view.lot
+        if lot.state == "specimen":
+            sentence = f"{lot.state_reason or lot.code}. All that is cut from it stays a specimen."
+            self.page.specimen.refuse(sentence, "specimen")
+        else:
+            self.page.specimen.hush()
+        self.page.packs.place.set_places(shelf_choices(self.bench, self.page.packs.packed.value()))
+        self._say()
+
+    def _keep_form(self) -> None:
+        page = self.page
+        if page.code:
+            one, side = page.offering.product(), page.offering.side_value()
+            typed, mode = page.weighing.grams.text(), page.mode.value()
+            self._forms[page.code] = Form(one.id if one else "", side, typed, mode)
+
+    def _restore_form(self) -> None:
+        page, lot = self.page, self.view.lot
+        form = self._forms.get(page.code) or self._first_form()
+        page.offering.offer(
+            lot.species, has_beast=lot.kind == "carcass", product=form.product, side=form.side
+        )
+        page.weighing.grams.edit.setText(form.typed)
+        page.set_mode(form.mode)
+
+    def _first_form(self) -> Form:
+        """What is most likely first: a haunch of a carcass, packs of what is already a cut."""
+        lot = self.view.lot
+        if lot.kind == "carcass":
+            return Form("haunch", "left", "", "tray")
+        if lot.kind == "batch":
+            return Form("whole-oven-ready", "", "", "packs")
+        name = lot.name.rpartition(", ")[0] or lot.name
+        named = next((one for one in offers(lot.species) if one.name == name), None)
+        return Form(named.id if named else "", "", "", "packs")
+
+    # -- what stands on the page --------------------------------------------------------------------------
+
+    def _say(self, *_: object) -> None:
+        if self.view is None or self.view.is_closed:
+            return
+        page = self.page
+        one, side = page.offering.product(), page.offering.side_value()
+        name = f"{one.name}, {side}" if one and side else one.name if one else "Choose what it is"
+        left = self.view.unweighed_grams
+        grams = page.weighing.grams.value_or_none()
+        many = self._how_many()
+        if grams is None:
+            page.weighing.say(name, f"{kg_text(left)} unweighed")
+        elif (over := grams * many - left) > 0:
+            page.weighing.say(name, f"{kg_text(over)} more than is left ({kg_text(left)})", "amber")
+        else:
+            page.weighing.say(name, f"leaves {kg_text(-over)} unweighed")
+        if page.mode.value() == "packs":
+            is_meat = one is not None and one.is_meat
+            day, rule = date_words(
+                self.bench, page.packs.packed.value(), one.id if is_meat else "", [self.view.lot]
+            )
+            page.packs.say_date(day, rule or ("Only meat is packed; this goes out as a tray." if one else ""))
+
+    def _how_many(self) -> int:
+        packs = self.page.mode.value() == "packs"
+        return (self.page.packs.count.value_or_none() or 1) if packs else 1
+
+    def _packed_changed(self) -> None:
+        packed = self.page.packs.packed.value()
+        self.page.packs.place.set_places(shelf_choices(self.bench, packed))
+        self.page.packs.place.set_value(self._shelf_of.get(packed, ""))
+        self._say()
+
+    def _keep_labels(self, on: bool) -> None:
+        self.bench.settings.keep(LABELS_KEY, on)
+
+    # -- acts ---------------------------------------------------------------------------------------------
+
+    def weigh(self) -> None:
+        """One tray, or the packs of one weight, on to disk."""
+        outputs = self.bench.guarded(self._outputs, on_refusal=self._refuse)
+        if not outputs:
+            return
+        changes = self.bench.attempt(
+            "weigh_out", on_refusal=self._refuse, code=self.page.code, outputs=outputs, key=self._key
+        )
+        if changes is None:
+            return
+        self._key = uuid4().hex
+        self._acknowledge(outputs, changes.created)
+
+    def _outputs(self) -> list[Any]:
+        from gametrace.register.block import Out
+
+        page = self.page
+        one = page.offering.product()
+        if one is None:
+            raise Refusal("It is not said what this is.", "Choose the product first.", "product")
+        grams = page.weighing.grams.value()
+        if grams is None:
+            raise Refusal("No weight has been given.", "Weigh it and type the kilograms.", "grams")
+        side = page.offering.side_value()
+        if page.mode.value() != "packs" or not one.is_meat:
+            return [Out(one.id, grams, side)]
+        many = page.packs.count.value() or 1
+        place, packed = page.packs.place.value(), page.packs.packed.value()
+        pack = Out(one.id, grams, side, place=place, pack_state=packed, is_pack=True)
+        return [pack] * many
+
+    def _acknowledge(self, outputs: list[Any], created: tuple[str, ...]) -> None:
+        page, first = self.page, outputs[0]
+        one = offer_of(self.view.lot.species, first.product)
+        name = one.name if one else first.product
+        name = f"{name}, {first.side}" if first.side else name
+        if len(outputs) == 1:
+            sentence = f"{name}, {kg_text(first.grams)}: written as {created[0]}."
+        else:
+            sentence = (
+                f"{len(outputs)} packs of {name}, {kg_text(first.grams)} each: {created[0]} to {created[-1]}."
+            )
+        page.weighing.acknowledge(sentence)
+        page.packs.count.set_value(1)
+        if first.is_pack:
+            self._shelf_of[first.pack_state] = first.place
+            page.weighing.grams.select()
+            if page.packs.labels.isChecked():
+                print_labels(self.bench, created)
+        else:
+            self._to_the_other_side(first)
+            page.offering.search.setFocus()
+        self._say()
+
+    def _to_the_other_side(self, done: Any) -> None:
+        """After the left of a pair the right is likely next, as long as it has not been weighed."""
+        names = {one.name for one in self.view.trays}
+        one = offer_of(self.view.lot.species, done.product)
+        if one and done.side == "left" and f"{one.name}, right" not in names:
+            self.page.offering.choose(done.product, "right")
+
+    def _refuse(self, refusal: Refusal) -> None:
+        self.page.weighing.refuse(str(refusal))
+        if refusal.field == "product":
+            self.page.offering.search.setFocus()
+
+    def print_label(self, code: str) -> None:
+        if code:
+            print_labels(self.bench, [code])
+
+    def correct(self, code: str) -> None:
+        face = self.page.balance.correcting
+        try:
+            grams = face.grams.inner.value()
+        except Refusal as refusal:
+            face.refuse("grams", str(refusal))
+            return
+        done = self.bench.attempt(
+            "correct_weight",
+            on_refusal=self._refuse_correction,
+            said=f"{code} is corrected; the old weight stays on view with the reason.",
+            code=code,
+            grams=grams or 0,
+            reason=face.reason.inner.text(),
+            key=uuid4().hex,
+        )
+        if done is not None:
+            self.page.balance.show_trays()
+            self.page.balance.trays.setFocus()
+
+    def _refuse_correction(self, refusal: Refusal) -> None:
+        self.page.balance.correcting.refuse(refusal.field, str(refusal))
+
+    def ask_close(self) -> None:
+        """Closing asks once, in another place; above two in a hundred it asks for a reason."""
+        from gametrace.register.block import ASK_ABOVE_PERCENT
+
+        left, whole = self.view.unweighed_grams, self.view.grams_in
+        if not self.view.trays:
+            self.page.weighing.refuse("Nothing has been weighed out of it yet, so there is nothing to close.")
+            return
+        self.page.balance.show_closing(left, left * 100 > whole * ASK_ABOVE_PERCENT)
+
+    def close(self) -> None:
+        reason = self.page.balance.closing.reason
+        left = kg_text(self.view.unweighed_grams)
+        self.bench.attempt(
+            "close_lot",
+            on_refusal=self._refuse_close,
+            said=f"{self.page.code} is closed, {left} unaccounted.",
+            code=self.page.code,
+            reason=reason.inner.text(),
+            key=uuid4().hex,
+        )
+        if self.view.is_closed:
+            self._forms.pop(self.page.code, None)
+            self.page.next.setFocus()
+
+    def _refuse_close(self, refusal: Refusal) -> None:
+        reason = self.page.balance.closing.reason
+        reason.show()
+        reason.refuse(str(refusal))
+
+
+def _sort(kind: str) -> str:
+    return kind if kind in ("by-product", "waste", "drying") else "meat"

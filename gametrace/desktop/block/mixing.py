@@ -1,0 +1,169 @@
+"""Make mince: trays of trim from several animals become one lot, with the grams from each."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QLineEdit, QWidget
+
+from gametrace.desktop.block.weighing import PACKED, PlaceBox
+from gametrace.desktop.look import Look
+from gametrace.desktop.parts.big_button import BigButton, Button
+from gametrace.desktop.parts.choice_row import ChoiceRow
+from gametrace.desktop.parts.going_in import GoingIn
+from gametrace.desktop.parts.kilo_edit import KiloEdit
+from gametrace.desktop.parts.loud import Loud
+from gametrace.desktop.parts.notice import Field
+from gametrace.desktop.parts.sheet import ScrollColumn
+from gametrace.desktop.parts.table import Column, RecordTable
+from gametrace.desktop.parts.table_marks import MarkDelegate
+from gametrace.desktop.parts.words import Words, column, row
+from gametrace.desktop.style import APART, GAP
+from gametrace.domain.quantities import kg_figure, kg_text
+
+PRODUCTS = (("mince", "Mince"), ("sausage-meat", "Sausage meat"), ("dice", "Dice"))
+
+
+@dataclass(frozen=True, slots=True)
+class Tub:
+    """One tray of stock with its state; the last gate decides whether it may go in."""
+
+    code: str
+    name: str
+    grams: int
+    state: str
+
+
+class MixingPage(QWidget):
+    """Signals: add_wanted(str): a code. out_wanted(str). make_wanted(). back_wanted(). changed()."""
+
+    add_wanted = Signal(str)
+    out_wanted = Signal(str)
+    make_wanted = Signal()
+    back_wanted = Signal()
+    changed = Signal()
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._all: tuple[Tub, ...] = ()
+        self.search = QLineEdit()
+        self.search.setPlaceholderText("find: trim, a code, a species")
+        self.search.setAccessibleName("Find a tray in stock")
+        self.search.setMaxLength(80)
+        self.table = RecordTable(
+            look,
+            "Trays in stock. Enter puts one in",
+            (
+                Column("name", "In stock", lambda one: one.name),
+                Column("code", "Code", lambda one: one.code, 126),
+                Column("grams", "kg", lambda one: kg_figure(one.grams), 78, lambda one: one.grams, True),
+            ),
+            lambda one: one.code,
+        )
+        delegate = MarkDelegate(look, sign=lambda one: one.state, parent=self.table)
+        self.table.setItemDelegateForColumn(0, delegate)
+        self.going_in = GoingIn(
+            look,
+            "What goes in",
+            "Scan the trays that go in, or press them in the list. All of each goes in unless you type less.",
+        )
+        self.loud = Loud(look)
+        self.total = Words("", "heading")
+        self.product = ChoiceRow(PRODUCTS, value="mince", name="What is made")
+        self.grams = KiloEdit("Weight of the mix", big=True)
+        self.grams_field = Field("Weight of the mix, empty for all that went in", self.grams, name="grams")
+        self.missing = Words("", "quiet")
+        self.packed = ChoiceRow(PACKED, value="chilled-loose", name="How it is kept", columns=2)
+        self.place = PlaceBox("Where it goes")
+        self.date, self.rule = Words("", "strong"), Words("", "quiet")
+        self.make = BigButton("Make the mince")
+        self.back = Button("Back to the block")
+        self._build(look)
+        self._connect()
+        self.setFocusProxy(self.search)
+
+    def _build(self, look: Look) -> None:
+        stock = column(self.search, self.table, gap=8)
+        stock.setStretch(1, 1)
+        middle = column(self.loud, self.going_in, self.total, gap=8)
+        middle.setStretch(1, 1)
+        form = ScrollColumn()
+        for part in (self.product, self.grams_field, self.missing, self.packed, self.place):
+            form.add(part)
+        form.add(column(self.date, self.rule, gap=0))
+        form.add_stretch()
+        right = QWidget()
+        right.setLayout(column(form, self.make, gap=8))
+        right.layout().setStretch(0, 1)
+        right.setFixedWidth(look.px(376))
+        body = row(stock, middle, right, gap=APART)
+        body.setStretch(0, 5)
+        body.setStretch(1, 5)
+        head = row(Words("Make mince", "title", wrap=False), 1, self.back)
+        self.setLayout(column(head, body, gap=GAP))
+        self.layout().setStretch(1, 1)
+
+    def _connect(self) -> None:
+        self.search.textChanged.connect(self._show)
+        self.search.returnPressed.connect(self._add_current)
+        self.table.chosen.connect(self._add)
+        self.going_in.out_wanted.connect(self.out_wanted)
+        self.going_in.entered.connect(self.grams.select)
+        self.going_in.changed.connect(self._say_total)
+        self.grams.changed.connect(self._say_total)
+        self.grams.entered.connect(self.make.setFocus)
+        self.packed.changed.connect(self.changed)
+        self.product.changed.connect(self._product_chosen)
+        self.make.clicked.connect(self.make_wanted)
+        self.back.clicked.connect(self.back_wanted)
+
+    def set_stock(self, tubs: Sequence[Tub]) -> None:
+        self._all = tuple(tubs)
+        self._show()
+
+    def clear(self) -> None:
+        self.going_in.set_rows(())
+        self.grams.clear()
+        self.search.clear()
+        self.loud.hush()
+
+    def _show(self) -> None:
+        words = self.search.text().casefold().split()
+        self.table.set_records(
+            [one for one in self._all if all(w in f"{one.name} {one.code}".casefold() for w in words)]
+        )
+        if self.table.current() is None and self.table.records_model.rowCount():
+            self.table.selectRow(0)
+
+    def _add(self, tub: Tub) -> None:
+        self.add_wanted.emit(tub.code)
+
+    def _add_current(self) -> None:
+        if (tub := self.table.current()) is not None:
+            self._add(tub)
+            self.search.selectAll()
+
+    def _product_chosen(self, product: str) -> None:
+        words = dict(PRODUCTS)[product].lower()
+        self.make.setText(f"Make the {words}")
+        self.make.setAccessibleName(f"Make the {words}")
+        self.changed.emit()
+
+    def _say_total(self) -> None:
+        taken = self.going_in.taken_or_less()
+        total = self.going_in.total()
+        self.total.say(f"{len(taken)} in, {kg_text(total)}" if taken else "")
+        self.grams.edit.setPlaceholderText(kg_figure(total) if total else "")
+        made = self.grams.value_or_none()
+        if made is None or not total:
+            words = ""
+        elif made > total:
+            words = f"{kg_text(made - total)} more than went in"
+        elif made < total:
+            words = f"{kg_text(total - made)} will show as unaccounted"
+        else:
+            words = "as much as went in"
+        self.missing.say(words)
+        self.changed.emit()

@@ -1,0 +1,245 @@
+"""What lies in the tray: found by typing, by group, or by a press on the beast; and which side it is of."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import partial
+
+from PySide6.QtCore import QEvent, Qt, Signal
+from PySide6.QtWidgets import QButtonGroup, QGridLayout, QLineEdit, QPushButton, QSizePolicy, QWidget
+
+from gametrace.desktop.block.beast import Beast
+from gametrace.desktop.block.products import (
+    GROUPS,
+    PARTS,
+    SIDES,
+    Offer,
+    Weighed,
+    find,
+    from_part,
+    offer_of,
+    offers,
+    product_of_part,
+)
+from gametrace.desktop.look import Look
+from gametrace.desktop.parts.choice_row import ChoiceRow
+from gametrace.desktop.parts.sheet import ScrollColumn
+from gametrace.desktop.parts.words import Words, column, row
+
+_PART_OF_PRODUCT = {product_of_part(part): part for part in PARTS}
+
+
+class Offering(QWidget):
+    """The product and the side chosen now.
+
+    Signals: changed(): another product or side. settled(): chosen for good, the hand goes to the weight.
+    """
+
+    changed = Signal()
+    settled = Signal()
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._species, self._product, self._has_beast = "", "", True
+        self._weighed: dict[str, Weighed] = {}
+        self._shown: tuple[Offer, ...] = ()
+        self.search = QLineEdit()
+        self.search.setPlaceholderText("type what it is: haunch l, trim, bone")
+        self.search.setAccessibleName("Type the product, then l or r for its side, then Enter")
+        self.search.setMaxLength(60)
+        self.search.installEventFilter(self)
+        self.groups = ChoiceRow(GROUPS, value="joints", name="Group")
+        self.groups.layout().setSpacing(0)
+        self.grid_box = ScrollColumn()
+        self.grid = QGridLayout()
+        self.grid.setSpacing(8)
+        self.grid_box.add(self.grid)
+        self.grid_box.add_stretch()
+        self.buttons = QButtonGroup(self)
+        self.side = ChoiceRow(SIDES, value="", name="Side")
+        self.beast = Beast(look, "left")
+        self.other = Beast(look, "right")
+        self.other.setMaximumSize(look.px(130), look.px(124))
+        self.other.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.left_words, self.other_words = Words("", "strong", wrap=False), Words("", "quiet", wrap=False)
+        self._build(look)
+        self.search.textChanged.connect(self._typed)
+        self.search.returnPressed.connect(self._entered)
+        self.groups.changed.connect(self._group_chosen)
+        self.side.changed.connect(self._side_chosen)
+        self.beast.part_chosen.connect(self._part_chosen)
+        self.other.part_chosen.connect(self._other_part_chosen)
+        self.setFocusProxy(self.search)
+
+    def _build(self, look: Look) -> None:
+        small = column(1, self.other_words, self.other, gap=0)
+        small.setAlignment(self.other_words, Qt.AlignmentFlag.AlignHCenter)
+        big = column(self.left_words, self.beast, gap=0)
+        big.setStretch(1, 1)
+        big.setAlignment(self.left_words, Qt.AlignmentFlag.AlignHCenter)
+        pair = row(big, small, gap=0)
+        pair.setStretch(0, 1)
+        self.picture = QWidget()
+        self.picture.setLayout(column(pair, self.side, gap=8))
+        self.picture.layout().setStretch(0, 1)
+        self.picture.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Expanding)
+        self.picture.setFixedWidth(look.px(370))
+        panel = column(self.search, self.groups, self.grid_box, gap=8)
+        panel.setStretch(2, 1)
+        whole = row(self.picture, panel)
+        whole.setStretch(1, 1)
+        self.setLayout(whole)
+
+    # -- what the page is told ---------------------------------------------------------------------------
+
+    def offer(self, species: str, *, has_beast: bool, product: str, side: str) -> None:
+        """Begin with a lot: its species, whether it is an animal to be drawn, and what is likely first."""
+        self._species, self._has_beast = species, has_beast
+        self.picture.setVisible(has_beast)
+        self.search.clear()
+        self.choose(product, side)
+
+    def set_weighed(self, weighed: dict[str, Weighed]) -> None:
+        self._weighed = weighed
+        self._draw_beasts()
+
+    def choose(self, product: str, side: str = "") -> None:
+        """Choose without telling; shows the group it is in."""
+        one = offer_of(self._species, product)
+        self._product = one.id if one else ""
+        self.side.set_value(side)
+        if one is not None:
+            self.groups.set_value(one.group)
+            self._fill(self._of_group(one.group))
+        else:
+            self._fill(self._of_group(self.groups.value() or "joints"))
+        self._draw_beasts()
+
+    def product(self) -> Offer | None:
+        return offer_of(self._species, self._product) if self._product else None
+
+    def side_value(self) -> str:
+        return self.side.value()
+
+    # -- hands -------------------------------------------------------------------------------------------
+
+    def _typed(self, text: str) -> None:
+        if text.strip():
+            found, _ = find(self._species, text)
+            self.groups.set_value("")
+            self._fill(found)
+        else:
+            one = self.product()
+            self.groups.set_value(one.group if one else "joints")
+            self._fill(self._of_group(self.groups.value()))
+
+    def _entered(self) -> None:
+        text = self.search.text()
+        found, side = find(self._species, text)
+        if not text.strip() and self._product:
+            self.settled.emit()
+        elif found:
+            self._take(found[0], side)
+
+    def _take(self, one: Offer, side: str = "") -> None:
+        """A person chose: keep or find the side, and go on to the weight."""
+        if not one.is_paired:
+            side = ""
+        elif not side:
+            side = self._likely_side(one)
+        self.search.blockSignals(True)
+        self.search.clear()
+        self.search.blockSignals(False)
+        self.choose(one.id, side)
+        self.changed.emit()
+        self.settled.emit()
+
+    def _likely_side(self, one: Offer) -> str:
+        if not self._has_beast:
+            return ""
+        part = _PART_OF_PRODUCT.get(one.id, "")
+        left = self._weighed.get("left")
+        right = self._weighed.get("right")
+        if left and right and part in left.whole and part not in right.whole:
+            return "right"
+        return self.side.value() or "left"
+
+    def _group_chosen(self, group: str) -> None:
+        self._fill(self._of_group(group))
+
+    def _side_chosen(self, side: str) -> None:
+        self._draw_beasts()
+        self.changed.emit()
+
+    def _part_chosen(self, part: str) -> None:
+        self._from_part(part, self._facing())
+
+    def _other_part_chosen(self, part: str) -> None:
+        self._from_part(part, "right" if self._facing() == "left" else "left")
+
+    def _from_part(self, part: str, side: str) -> None:
+        one = offer_of(self._species, product_of_part(part))
+        if one is None:
+            return
+        self._take(one, side)
+        cuts = from_part(self._species, one.parent if one.parent in PARTS else one.id)
+        if len(cuts) > 1:
+            self.groups.set_value("")
+            self._fill(cuts)
+
+    # -- drawing -----------------------------------------------------------------------------------------
+
+    def _facing(self) -> str:
+        return self.side.value() or self.beast._side
+
+    def _draw_beasts(self) -> None:
+        if not self._has_beast:
+            return
+        side = self._facing()
+        away = "right" if side == "left" else "left"
+        nothing = Weighed(frozenset(), frozenset())
+        part = _PART_OF_PRODUCT.get(self._product, "")
+        one = self.product()
+        if not part and one is not None and one.parent in PARTS:
+            part = one.parent
+        self.beast.show_side(side, self._weighed.get(side, nothing), part)
+        both = part if not self.side.value() else ""
+        self.other.show_side(away, self._weighed.get(away, nothing), both)
+        self.left_words.say(f"{side} side")
+        self.other_words.say(f"{away} side")
+
+    def _of_group(self, group: str) -> tuple[Offer, ...]:
+        return tuple(one for one in offers(self._species) if one.group == group)
+
+    def _fill(self, shown: Sequence[Offer]) -> None:
+        """One button a product. The same ones again only get their mark."""
+        if tuple(shown) != self._shown:
+            self._shown = tuple(shown)
+            for button in self.buttons.buttons():
+                self.buttons.removeButton(button)
+                self.grid.removeWidget(button)
+                button.hide()
+                button.deleteLater()
+            across = 3 if self._has_beast else 5
+            for at, one in enumerate(self._shown):
+                button = QPushButton(one.name)
+                button.setProperty("role", "choice")
+                button.setProperty("product", one.id)
+                button.setCheckable(True)
+                button.setAutoDefault(True)
+                button.setAccessibleName(f"Product: {one.name}")
+                button.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+                button.clicked.connect(partial(self._take, one, ""))
+                self.buttons.addButton(button)
+                self.grid.addWidget(button, at // across, at % across)
+        self.buttons.setExclusive(False)
+        for button in self.buttons.buttons():
+            button.setChecked(button.property("product") == self._product)
+
+    def eventFilter(self, watched, event) -> bool:
+        """Down leads from the typed words into the products."""
+        is_key = watched is self.search and event.type() == QEvent.Type.KeyPress
+        if is_key and event.key() == Qt.Key.Key_Down and self.buttons.buttons():
+            self.buttons.buttons()[0].setFocus(Qt.FocusReason.TabFocusReason)
+            return True
+        return super().eventFilter(watched, event)

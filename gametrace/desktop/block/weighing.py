@@ -1,0 +1,135 @@
+"""The scale's end of the page: what goes into the tray, its weight very large, and how a pack is packed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QSignalBlocker, Signal
+from PySide6.QtWidgets import QCheckBox, QComboBox, QWidget
+
+from gametrace.desktop.look import Look
+from gametrace.desktop.parts.big_button import BigButton
+from gametrace.desktop.parts.choice_row import ChoiceRow
+from gametrace.desktop.parts.count_edit import CountEdit
+from gametrace.desktop.parts.kilo_edit import KiloEdit
+from gametrace.desktop.parts.loud import Loud
+from gametrace.desktop.parts.words import Words, column, repolish, row, set_role
+
+PACKED = (
+    ("chilled-loose", "Chilled, loose"),
+    ("vacuum", "Vacuum"),
+    ("modified-atmosphere", "Modified air"),
+    ("frozen", "Frozen"),
+)
+MODES = (("tray", "Trays"), ("packs", "Packs"))
+NO_PLACE = "place not written down"
+
+
+class PlaceBox(QComboBox):
+    """A shelf, or not written down. `value()` is its code or ''."""
+
+    def __init__(self, name: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName(name)
+        self.addItem(NO_PLACE, "")
+        self.setMaxVisibleItems(10)
+
+    def set_places(self, places: Sequence[tuple[str, str]]) -> None:
+        """(code, words); the chosen one stays chosen."""
+        kept = self.value()
+        with QSignalBlocker(self):
+            self.clear()
+            self.addItem(NO_PLACE, "")
+            for code, words in places:
+                self.addItem(words, code)
+        self.set_value(kept)
+
+    def value(self) -> str:
+        return self.currentData() or ""
+
+    def set_value(self, code: str) -> None:
+        self.setCurrentIndex(max(0, self.findData(code)))
+
+
+class PackPanel(QWidget):
+    """How it is packed, where it goes, how many of this weight, and the rule its date rests on.
+
+    Signals: changed().
+    """
+
+    changed = Signal()
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.packed = ChoiceRow(PACKED, value="vacuum", name="How it is packed")
+        self.place = PlaceBox("Where the packs go")
+        self.count = CountEdit("How many packs of this weight", most=100)
+        self.count.edit.setFixedWidth(look.px(64))
+        self.count.set_value(1)
+        self.date = Words("", "strong")
+        self.rule = Words("", "quiet")
+        self.labels = QCheckBox("Print labels")
+        self.labels.setChecked(True)
+        self.count_words = Words("packs of this weight", wrap=False)
+        second = row(self.place, self.count, self.count_words, 1, self.labels)
+        self.setLayout(column(self.packed, second, column(self.date, self.rule, gap=0), gap=8))
+        self.packed.changed.connect(self.changed)
+
+    def say_date(self, date: str, rule: str) -> None:
+        self.date.say(date)
+        self.rule.say(rule)
+
+
+class Weighing(QWidget):
+    """Signals: weigh_wanted(): Enter on the weight, or the button. changed(): another weight typed."""
+
+    weigh_wanted = Signal()
+    changed = Signal()
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.what = Words("", "title")
+        self.leaves = Words("", "quiet")
+        self.said = Loud(look)
+        self.grams = KiloEdit("Weight of the tray", big=True)
+        self.grams.edit.setProperty("role", "weight")
+        self.grams.setFixedWidth(look.px(300))
+        self.weigh = BigButton("Weigh")
+        self.weigh.setMinimumWidth(look.px(150))
+        words = column(1, self.what, self.leaves, 1, gap=0)
+        self.line = row(words, self.grams, self.weigh)
+        self.line.setStretch(0, 1)
+        self.setLayout(column(self.line, self.said, gap=4))
+        self.grams.entered.connect(self.weigh_wanted)
+        self.grams.changed.connect(self._typed)
+        self.weigh.clicked.connect(self.weigh_wanted)
+        self.setFocusProxy(self.grams)
+
+    def say(self, what: str, leaves: str, role: str = "quiet") -> None:
+        """What is meant now, and what it would leave."""
+        self.what.say(what)
+        self.leaves.say(leaves)
+        set_role(self.leaves, role)
+
+    def refuse(self, sentence: str) -> None:
+        """Nothing was written, nothing typed is lost."""
+        self.said.refuse(sentence)
+        self._mark(True)
+        self.grams.select()
+
+    def acknowledge(self, sentence: str) -> None:
+        """It is on disk: say so, and be ready for the next tray."""
+        self._mark(False)
+        self.grams.clear()
+        self.said.done(sentence)
+
+    def _typed(self) -> None:
+        self._mark(False)
+        if self.grams.text():
+            self.said.hush()
+        self.changed.emit()
+
+    def _mark(self, wrong: bool) -> None:
+        if self.grams.edit.property("wrong") != wrong:
+            self.grams.edit.setProperty("wrong", wrong)
+            repolish(self.grams.edit)
