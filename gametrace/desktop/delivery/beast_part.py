@@ -1,4 +1,4 @@
-"""The beast itself: what it is, what it weighs and how, how warm, when and where it was killed, where it hangs."""
+"""The beast itself: what it is, what it weighs and how, how warm, when and where it was killed, its hook."""
 
 from __future__ import annotations
 
@@ -77,10 +77,10 @@ class BeastPart(QWidget):
                 Words("Beast", "heading"),
                 Field("", self.species, name="species"),
                 Field("Sex", self.sex, name="sex"),
-                self.age_field,
                 self.count_row,
                 Field("Weight", self.grams, name="grams"),
                 Field("As it was on the scale", self.basis, name="basis"),
+                self.age_field,
                 Field("Killed on", self.killed_on, name="killed_on"),
                 killed,
                 Field("Core temperature", self.readings, name="readings"),

@@ -31,8 +31,8 @@ class WaitingList(QWidget):
         super().__init__(parent)
         self.none = Words("Nothing waits here: every delivery in the house is written out in full.", "large")
         self.list = PickList("Deliveries to finish")
-        self.setLayout(column(Words("To finish", "heading"), self.none, self.list, gap=8))
-        self.layout().setStretch(2, 1)
+        self.setLayout(column(self.none, self.list, gap=8))
+        self.layout().setStretch(1, 1)
         self.setFocusProxy(self.list)
         self.list.picked.connect(self.chosen)
 
@@ -40,7 +40,7 @@ class WaitingList(QWidget):
         self.list.set_choices(choices)
         self.none.setVisible(not choices)
         self.list.setVisible(bool(choices))
-        self.layout().setStretch(1, 0 if choices else 1)
+        self.layout().setStretch(0, 0 if choices else 1)
 
 
 class FinishPage(QWidget):
@@ -93,12 +93,10 @@ class FinishPage(QWidget):
         self.trouble.hide()
         self._grew()
 
-    def show_one(
-        self, *, title: str, state: str, why: str, days: int | None, missing: Sequence[str]
-    ) -> None:
+    def show_one(self, *, title: str, state: str, why: str, days: int | None, missing: str) -> None:
         self.title.say(title)
         self.sign.set_state(state, why, days)
-        self.missing.say("Still missing: " + "; ".join(missing) + "." if missing else "Nothing is missing.")
+        self.missing.say(f"Still missing: {missing}." if missing else "Nothing is missing.")
 
     def set_findings(self, findings: Sequence[Finding]) -> None:
         self.panel.set_findings(findings)

@@ -10,6 +10,7 @@ from PySide6.QtCore import QObject, QTimer
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.delivery.paper_part import STATEMENTS
 from gametrace.desktop.delivery.presenter import PREVIEW_MS, place_choices
+from gametrace.desktop.parts.lot_words import missing_words, why_of
 from gametrace.desktop.parts.pick_list import Choice
 from gametrace.domain.deliveries import Answer, Basis, Delivery
 from gametrace.domain.errors import Refusal
@@ -119,9 +120,12 @@ class Finishing(QObject):
 
     def _say(self, one: Carcass) -> None:
         title = f"{one.code} {one.title}"
-        why = one.lot.state_reason.removeprefix(f"{one.code} is ").removeprefix("on hold: ")
         self.page.show_one(
-            title=title, state=one.lot.state, why=why, days=one.days_hung, missing=one.missing
+            title=title,
+            state=one.lot.state,
+            why=why_of(one.lot),
+            days=one.days_hung,
+            missing=missing_words(one.missing),
         )
 
     # -- live -------------------------------------------------------------------------------------------
@@ -204,14 +208,12 @@ class Finishing(QObject):
         answers = {code: why for code, why in self._new_answers().items() if code in asked}
         if not answers:
             return True
-        done = self.bench.attempt(
-            "answer_finding", on_refusal=self._refused, code=self.code, reasons=answers
-        )
+        done = self.bench.attempt("answer_finding", on_refusal=self._refused, code=self.code, reasons=answers)
         return done is not None
 
     def _written(self) -> None:
         one = self.bench.ask("carcass", self.code)
-        left = f" Still missing: {'; '.join(one.missing)}." if one.missing else ""
+        left = f" Still missing: {missing_words(one.missing)}." if one.missing else ""
         self.bench.done.emit(f"{one.code} {one.title} is written down.{left}")
         self._show(one)
 

@@ -48,7 +48,9 @@ class DeliveryForm(ScrollColumn):
         self.add(sides)
         self._enter = EnterMovesOn(self)
         self._enter.left.connect(self.left)
-        self.fields: dict[str, Field] = {field.name: field for field in self.findChildren(Field) if field.name}
+        self.fields: dict[str, Field] = {
+            field.name: field for field in self.findChildren(Field) if field.name
+        }
         for part in (self.paper, self.beast):
             part.changed.connect(self._changed)
             part.grew.connect(self._grew)

@@ -1,4 +1,5 @@
-"""Tags and hold labels as paper: asks the register what they say, has them drawn, and remembers the printing."""
+"""Tags and hold labels as paper: asks the register what they say, has them drawn,
+and remembers the printing."""
 
 from __future__ import annotations
 

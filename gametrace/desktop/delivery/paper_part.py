@@ -32,6 +32,9 @@ LINES = (
     ("approval_number", "Approval number", 60),
 )
 
+# Four answers side by side in half a page at 1280 pixels.
+TIGHT = "QPushButton { padding: 2px 4px; } QPushButton:focus, QPushButton:checked:focus { padding: 0px; }"
+
 
 def line_edit(name: str, most: int) -> QLineEdit:
     edit = QLineEdit()
@@ -71,6 +74,9 @@ class PaperPart(QWidget):
         statements = [Field(text, self.answers[name], name=name) for name, text in STATEMENTS]
         self.declaration.setLayout(column(lined["declaration_number"], *statements))
         self.declaration.hide()
+        for answer in self.answers.values():
+            for value in answer.values():
+                answer.button(value).setStyleSheet(TIGHT)
         self.setLayout(
             column(
                 Words("Paper", "heading"),

@@ -10,6 +10,7 @@ from PySide6.QtCore import QObject, QTimer, Signal
 
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.delivery.paper_out import print_tags
+from gametrace.desktop.parts.lot_words import missing_words, why_of
 from gametrace.desktop.parts.pick_list import Choice
 from gametrace.domain.deliveries import Decision, Delivery
 from gametrace.domain.errors import Refusal
@@ -154,9 +155,7 @@ class DeliveryPresenter(QObject):
             self._refused(refusal)
             return
         key = self._key
-        changes = self.bench.attempt(
-            "receive_delivery", on_refusal=self._refused, delivery=delivery, key=key
-        )
+        changes = self.bench.attempt("receive_delivery", on_refusal=self._refused, delivery=delivery, key=key)
         if changes is not None:
             self._taken_in(changes.code)
 
@@ -191,10 +190,10 @@ class DeliveryPresenter(QObject):
             code=code,
             title=words[:1].upper() + words[1:],
             state=carcass.lot.state,
-            reason=carcass.lot.state_reason.removeprefix(f"{code} is "),
+            reason=why_of(carcass.lot),
             days=carcass.days_hung,
             sentence=where[:1].upper() + where[1:] if where else "",
-            waiting="Still missing: " + "; ".join(carcass.missing) + "." if carcass.missing else "",
+            waiting=f"Still missing: {missing_words(carcass.missing)}." if carcass.missing else "",
         )
         self._clear()
         self.view.show_done()

@@ -6,6 +6,7 @@ Fields that come and go (age classes, more temperatures) would otherwise be last
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtWidgets import (
@@ -55,7 +56,7 @@ def _of_layout(layout: QLayout) -> Iterator[QWidget]:
 def set_reading_order(root: QWidget) -> None:
     """Make Tab follow the layouts below `root`."""
     order = list(reading_order(root))
-    for first, second in zip(order, order[1:], strict=False):
+    for first, second in pairwise(order):
         QWidget.setTabOrder(first, second)
 
 

@@ -96,7 +96,9 @@ class SpeciesPick(QWidget):
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.sort = ChoiceRow(
-            [("large", "Deer and boar"), ("small", "Birds and small game")], value="large", name="Kind of game"
+            [("large", "Deer and boar"), ("small", "Birds and small game")],
+            value="large",
+            name="Kind of game",
         )
         self._group = QButtonGroup(self)
         self._group.setExclusive(True)
@@ -139,7 +141,9 @@ class SpeciesPick(QWidget):
 
     def walk(self, button: SpeciesButton, step: int) -> None:
         """The focus to another animal of those on show."""
-        shown = [one for one in self.buttons.values() if not one.isHidden() and one.parent() is button.parent()]
+        shown = [
+            one for one in self.buttons.values() if not one.isHidden() and one.parent() is button.parent()
+        ]
         at = shown.index(button) + step
         if 0 <= at < len(shown):
             shown[at].setFocus(Qt.FocusReason.TabFocusReason)

@@ -1,0 +1,116 @@
+"""Shows the larder as it stands, and one lot of it with everything that may be done next."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import Any
+
+from PySide6.QtCore import QObject
+
+from gametrace.desktop.bench import Bench
+from gametrace.desktop.larder.acting import LarderActs
+from gametrace.desktop.larder.telling import lot_told
+from gametrace.domain.errors import Refusal
+from gametrace.domain.lots import ANIMAL_KINDS
+from gametrace.register.records import Carcass, Lot
+
+_HERE = ("carcass", "batch", "part", "pack", "mix")
+
+
+class LarderPresenter(QObject):
+    """Keeps the chosen lot by its number while the larder is drawn anew under it."""
+
+    def __init__(self, view: Any, bench: Bench) -> None:
+        super().__init__(view)
+        self.view, self.bench = view, bench
+        self.code = ""
+        self.place = ""
+        self.acts = LarderActs(view.drawer, bench)
+        self.acts.done.connect(self._act_done)
+        view.stores.chosen.connect(self._chosen)
+        view.drawer.act_wanted.connect(self._act_wanted)
+        view.drawer.left.connect(self._form_left)
+
+    def refresh(self) -> bool:
+        """Read and draw. False where there is no store yet."""
+        stores = self.bench.ask("larder_view")
+        if not stores:
+            return False
+        animals = {one.code: one for one in self.bench.ask("unplaced")}
+        shelved = {
+            lot.code: self.bench.ask("carcass", lot.code)
+            for store in stores
+            for _, lots in store.shelves
+            for lot in lots
+            if lot.kind in ANIMAL_KINDS
+        }
+        days = {code: one.days_hung for code, one in (animals | shelved).items()}
+        loose: list[tuple[Lot, int | None]] = [(one.lot, one.days_hung) for one in animals.values()]
+        loose += [(lot, None) for lot in self.bench.ask("stock") if not lot.place and lot.code not in animals]
+        self.view.stores.show_stores(stores, loose, days)
+        if self.code:
+            self._show(self.code)
+        return True
+
+    # -- choosing ---------------------------------------------------------------------------------------
+
+    def scanned(self, code: str) -> bool:
+        """A scan of anything that is here chooses it; the rest is for Trace."""
+        try:
+            lot = self.bench.ask("lot", code)
+        except Refusal:
+            return False
+        if lot.kind not in _HERE or lot.grams == 0:
+            return False
+        self.choose(code)
+        return True
+
+    def open(self, code: str) -> None:
+        """Somebody was sent here with this number."""
+        self.bench.guarded(partial(self.choose, code))
+
+    def choose(self, code: str) -> None:
+        if code != self.code:
+            self.view.drawer.show_page()
+        self._show(code)
+        self.view.stores.focus_chosen(self.place, self.code)
+
+    def _chosen(self, place: str, code: str) -> None:
+        if code:
+            if code != self.code or self.view.drawer.form_name:
+                self.view.drawer.show_page()
+            self._show(code)
+            return
+        self.code, self.place = "", place
+        self.view.drawer.show_nothing("This hook is free.")
+        self.view.stores.mark(place, "")
+
+    def _show(self, code: str) -> None:
+        lot: Lot = self.bench.ask("lot", code)
+        carcass: Carcass | None = self.bench.ask("carcass", code) if lot.kind in ANIMAL_KINDS else None
+        story = self.bench.ask("story", code)
+        holds = [hold for hold in self.bench.ask("holds") if hold.code == lot.code and hold.sort == "hold"]
+        self.code, self.place = lot.code, lot.place
+        self.acts.take(lot, carcass, tuple(holds))
+        self.view.drawer.show_lot(lot_told(lot, carcass, story, has_hold=bool(holds)))
+        self.view.stores.mark(lot.place, lot.code)
+
+    # -- acting -----------------------------------------------------------------------------------------
+
+    def _act_wanted(self, act: str) -> None:
+        if act in ("block", "trace", "delivery"):
+            self.bench.go(act, self.code)
+        else:
+            self.acts.start(act)
+
+    def _act_done(self) -> None:
+        """Back to the lot, its story one line longer."""
+        self.view.drawer.show_page()
+        self._focus_main()
+
+    def _form_left(self) -> None:
+        self.view.drawer.show_page(at_top=False)
+        self._focus_main()
+
+    def _focus_main(self) -> None:
+        self.view.drawer.page.main.setFocus()

@@ -1,0 +1,172 @@
+"""The stores as they stand: what lies nowhere yet first, then each store with its rails and its shelves."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QGridLayout, QWidget
+
+from gametrace.desktop.larder.lot_button import LotButton
+from gametrace.desktop.look import Look
+from gametrace.desktop.parts.rail_scene import RailScene
+from gametrace.desktop.parts.sheet import ScrollColumn
+from gametrace.desktop.parts.words import Words, clear, column, row
+from gametrace.register.records import Lot, StoreView
+
+ACROSS = 3
+Shelved = tuple[Lot, int | None]  # a lot, and the days since the kill where it is an animal
+
+
+class LotGrid(QWidget):
+    """Some lots in rows. Signals: chosen(str): a lot's code."""
+
+    chosen = Signal(str)
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._look = look
+        self.buttons: dict[str, LotButton] = {}
+        self._grid = QGridLayout(self)
+        self._grid.setContentsMargins(0, 0, 0, 0)
+        self._grid.setSpacing(8)
+        for across in range(ACROSS):
+            self._grid.setColumnStretch(across, 1)
+
+    def set_lots(self, lots: Sequence[Shelved]) -> None:
+        focused = next((code for code, button in self.buttons.items() if button.hasFocus()), "")
+        chosen = next((code for code, button in self.buttons.items() if button.isChecked()), "")
+        clear(self._grid)
+        self.buttons = {}
+        for at, (lot, days) in enumerate(lots):
+            button = LotButton(self._look, lot, days)
+            button.setChecked(lot.code == chosen)
+            button.clicked.connect(self._clicked)
+            self._grid.addWidget(button, at // ACROSS, at % ACROSS)
+            self.buttons[lot.code] = button
+        if focused in self.buttons:
+            self.buttons[focused].setFocus()
+
+    def choose(self, code: str) -> None:
+        for name, button in self.buttons.items():
+            button.setChecked(name == code)
+
+    def _clicked(self) -> None:
+        button = self.sender()
+        if isinstance(button, LotButton):
+            self.chosen.emit(button.lot.code)
+
+
+class StorePart(QWidget):
+    """One store. Signals: chosen(str, str): place and code ('' on an empty hook)."""
+
+    chosen = Signal(str, str)
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._look = look
+        self.title = Words("", "heading", wrap=False)
+        self.sort = Words("", "quiet")
+        self.scene = RailScene(look)
+        self.shelves = column(gap=8)
+        self.grids: list[LotGrid] = []
+        self._codes: tuple[str, ...] = ()
+        head = row(self.title, self.sort)
+        head.setStretch(1, 1)
+        self.setLayout(column(head, self.scene, self.shelves, gap=4))
+        self.scene.chosen.connect(self.chosen)
+
+    def show_store(self, store: StoreView, days: dict[str, int | None]) -> None:
+        hooks = [hook for rail in store.rails for hook in rail.hooks]
+        free = sum(hook.carcass is None for hook in hooks)
+        self.title.say(store.name)
+        self.sort.say(f"{free} of {len(hooks)} hooks free" if hooks else store.sort)
+        self.scene.setVisible(bool(store.rails))
+        self.scene.set_rails(store.rails)
+        codes = tuple(place.code for place, _ in store.shelves)
+        if codes != self._codes:
+            self._build_shelves(store, codes)
+        for grid, (_, lots) in zip(self.grids, store.shelves, strict=True):
+            grid.set_lots([(lot, days.get(lot.code)) for lot in lots])
+
+    def _build_shelves(self, store: StoreView, codes: tuple[str, ...]) -> None:
+        clear(self.shelves)
+        self._codes = codes
+        self.grids = []
+        for place, _ in store.shelves:
+            grid = LotGrid(self._look)
+            grid.chosen.connect(self._lot_chosen)
+            name = place.name.removeprefix(f"{store.name} · ")
+            self.shelves.addWidget(Words(name, "quiet"))
+            self.shelves.addWidget(grid)
+            self.grids.append(grid)
+
+    def _lot_chosen(self, code: str) -> None:
+        self.chosen.emit("", code)
+
+    def mark(self, place: str, code: str) -> None:
+        """Mark what is chosen, without telling."""
+        self.scene.choose_place(place)
+        for grid in self.grids:
+            grid.choose(code)
+
+
+class StoresPart(ScrollColumn):
+    """Signals: chosen(str, str): place and code ('' on an empty hook)."""
+
+    chosen = Signal(str, str)
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._look = look
+        self.loose = LotGrid(look)
+        self.loose.chosen.connect(self._loose_chosen)
+        self.loose_part = QWidget()
+        self.loose_part.setLayout(
+            column(
+                Words("In the house, but on no hook or shelf: say where they are", "amber"), self.loose, gap=8
+            )
+        )
+        self.stores: dict[str, StorePart] = {}
+        self.add(self.loose_part)
+        self.add_stretch()
+
+    def show_stores(
+        self, stores: Sequence[StoreView], loose: Sequence[Shelved], days: dict[str, int | None]
+    ) -> None:
+        self.loose_part.setVisible(bool(loose))
+        self.loose.set_lots(loose)
+        for store in stores:
+            part = self.stores.get(store.code)
+            if part is None:
+                part = self.stores[store.code] = StorePart(self._look)
+                part.chosen.connect(self.chosen)
+                self.body.insertWidget(self.body.count() - 1, part)
+            part.show_store(store, days)
+
+    def mark(self, place: str, code: str) -> None:
+        """Show what is chosen, and bring it into sight."""
+        self.loose.choose(code)
+        for part in self.stores.values():
+            part.mark(place, code)
+        target = self.button_of(place, code)
+        if target is not None:
+            self.ensureWidgetVisible(target, 0, 24)
+
+    def button_of(self, place: str, code: str) -> QWidget | None:
+        """The hook or the shelf's button of what is chosen."""
+        for part in self.stores.values():
+            if place and (hook := part.scene.hook_button(place)) is not None:
+                return hook
+            for grid in part.grids:
+                if code in grid.buttons:
+                    return grid.buttons[code]
+        return self.loose.buttons.get(code)
+
+    def focus_chosen(self, place: str, code: str) -> None:
+        button = self.button_of(place, code)
+        if button is not None:
+            button.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _loose_chosen(self, code: str) -> None:
+        self.chosen.emit("", code)

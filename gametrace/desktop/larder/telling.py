@@ -1,0 +1,133 @@
+"""Words one lot for the drawer: its acts in the order they come next, its paper in short, its story."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from gametrace.desktop.larder.drawer import Told
+from gametrace.desktop.parts.days import day_text
+from gametrace.desktop.parts.lot_words import missing_words, why_of
+from gametrace.domain.lots import ANIMAL_KINDS, LotState
+from gametrace.domain.quantities import celsius_text, kg_text, pounds_text
+from gametrace.register.clock import wall_text
+from gametrace.register.records import Carcass, Lot, StoryLine
+
+WORDS = {
+    "dress": "Skin and dress",
+    "block": "To the block",
+    "release": "Lift the hold",
+    "dispose": "Dispose",
+    "move": "Move",
+    "weigh": "Weigh again",
+    "hold": "Hold",
+    "tag": "Print the tag",
+    "hold-label": "Hold label",
+    "correct": "Correct weight",
+    "delivery": "Put right, finish",
+    "trace": "Trace",
+}
+_STOPPED = (LotState.REJECTED, LotState.SPECIMEN, LotState.OUT_OF_DATE)
+
+
+def next_acts(lot: Lot, carcass: Carcass | None, *, has_hold: bool) -> tuple[tuple[str, str], ...]:
+    """What may be done, the most likely next one first."""
+    if lot.grams == 0:
+        return (("trace", "Trace"),)
+    names = ["move", "weigh", "hold", "tag", "correct", "trace", "dispose"]
+    if carcass is not None:
+        names.insert(5, "delivery")
+        if dressable(carcass):
+            names.insert(0, "dress")
+    if lot.state == LotState.ON_HOLD:
+        names.insert(4, "hold-label")
+    if has_hold:
+        names.insert(0, "release")
+    if lot.kind not in ("pack",) and lot.state not in (LotState.REJECTED, LotState.ON_HOLD):
+        names.insert(1 if carcass is not None and carcass.in_skin and names[0] == "dress" else 0, "block")
+    if lot.state in _STOPPED:
+        names.remove("dispose")
+        names.insert(0, "dispose")
+    words = {**WORDS, "tag": "Print the tag" if lot.kind in ANIMAL_KINDS else "Print the label"}
+    return tuple((name, words[name]) for name in names)
+
+
+def dressable(carcass: Carcass) -> bool:
+    """Something can still come off, and it was not refused."""
+    something = carcass.in_skin or any(w in carcass.basis_now for w in ("head on", "feet on", "pluck in"))
+    return something and carcass.lot.state != LotState.REJECTED
+
+
+def lot_told(lot: Lot, carcass: Carcass | None, story: Sequence[StoryLine], *, has_hold: bool) -> Told:
+    """Everything the drawer shows."""
+    return Told(
+        code=lot.code,
+        title=_first_up(lot.name),
+        state=lot.state,
+        why=why_of(lot),
+        days=carcass.days_hung if carcass else None,
+        line=_line(lot, carcass),
+        acts=next_acts(lot, carcass, has_hold=has_hold),
+        findings=carcass.findings if carcass else (),
+        facts=_carcass_facts(carcass) if carcass else _lot_facts(lot),
+        story=tuple(_sentence(line, lot.code) for line in reversed(story)),
+    )
+
+
+def _line(lot: Lot, carcass: Carcass | None) -> str:
+    parts = [kg_text(lot.grams)]
+    if carcass is not None:
+        parts.append(carcass.basis_now)
+        if carcass.days_hung is not None:
+            days = carcass.days_hung
+            parts.append(f"killed {days} day{'' if days == 1 else 's'} ago")
+    if lot.use_by is not None:
+        parts.append(f"use by {day_text(lot.use_by)}")
+    parts.append(lot.where)
+    return " · ".join(parts)
+
+
+def _carcass_facts(one: Carcass) -> tuple[tuple[str, str], ...]:
+    killed = day_text(one.killed_on) if one.killed_on else "not stated"
+    if one.kill_time:
+        killed += f", {one.kill_time}"
+    if one.kill_place:
+        killed += f", {one.kill_place}"
+    warm = ", ".join(f"{place} {celsius_text(tenths)}" for place, tenths in one.readings)
+    rows = [
+        ("From", one.supplier.name),
+        ("Route", one.route_words),
+        ("Origin", one.origin_words),
+        ("Supplier's tag", one.tag or "none written down"),
+        ("Number on", one.number_on if one.number_on and one.number_on != one.tag else "the supplier's tag"),
+        ("Killed", killed),
+        ("Received", f"{wall_text(one.received_at)}, by {one.received_by}"),
+        ("Weight then", f"{kg_text(one.grams_received)}, {one.basis_words}"),
+        ("Temperature", warm or "not taken"),
+        ("Declaration", one.declaration_number or ("with no number" if one.has_declaration else "none")),
+        ("Evidence", one.evidence),
+        ("Decision", one.decision + (f": {one.decision_reason}" if one.decision_reason else "")),
+        ("Notes", one.inspection_notes),
+        ("Price", f"{pounds_text(one.pence_per_kg)} a kg" if one.pence_per_kg is not None else ""),
+        ("Missing", missing_words(one.missing)),
+    ]
+    return tuple(row for row in rows if row[1])
+
+
+def _lot_facts(lot: Lot) -> tuple[tuple[str, str], ...]:
+    rows = [
+        ("Made", f"{wall_text(lot.made_at)}, by {lot.made_by}"),
+        ("Weight then", kg_text(lot.grams_made)),
+        ("Packed", lot.pack_state),
+        ("Use by", f"{day_text(lot.use_by)}: {lot.date_rule}" if lot.use_by else ""),
+    ]
+    return tuple(row for row in rows if row[1])
+
+
+def _sentence(line: StoryLine, code: str) -> str:
+    late = f" Written late, {wall_text(line.written_at)}." if line.is_late else ""
+    told = _first_up(line.sentence.removeprefix(f"{code} "))
+    return f"{wall_text(line.happened_at)}, {line.by}: {told}.{late}".replace("..", ".")
+
+
+def _first_up(words: str) -> str:
+    return words[:1].upper() + words[1:]
