@@ -1,7 +1,7 @@
 """Whether an animal of that kind and sex was in season where and on the day it was killed.
 
-It rules on the close season by day. It does not know the hour (the night rule), and it cannot know
-of a licence: a kill out of season may be lawful, so it asks for the licence and never calls it a crime.
+It rules on the close season by day, not on the hour (`gametrace.domain.night`). A kill out of season may
+be lawful, so it asks for the licence or exception, takes one that is given, and never calls it a crime.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from gametrace.domain.dates import day_words
+from gametrace.domain.exceptions import Given, answered_by
 from gametrace.domain.findings import Finding, Severity
 from gametrace.facts.origins import FARMED_ORIGINS, check_origin
 from gametrace.facts.seasons import (
@@ -159,9 +160,24 @@ def _both_sexes(male: SeasonRuling, female: SeasonRuling) -> SeasonRuling:
 
 
 def season_findings(
-    *, species: str, sex: str, killed_on: date, jurisdiction: str, origin: str
+    *,
+    species: str,
+    sex: str,
+    killed_on: date,
+    jurisdiction: str,
+    origin: str,
+    exception: Given | None = None,
 ) -> tuple[Finding, ...]:
-    """The ruling as one finding: in season, not to be settled, or out of season."""
+    """The ruling as one finding: in season, not to be settled, or out of season.
+
+    An `exception` that lifts the close season, (type, number), turns what it answers into a note.
+    """
+    found = _season_finding(species, sex, killed_on, jurisdiction, origin)
+    kind = species_called(species)
+    return (answered_by(found, exception, lifts="season", species=kind.id, where=jurisdiction),)
+
+
+def _season_finding(species: str, sex: str, killed_on: date, jurisdiction: str, origin: str) -> Finding:
     ruling = rule_season(
         species=species, sex=sex, killed_on=killed_on, jurisdiction=jurisdiction, origin=origin
     )
@@ -171,25 +187,17 @@ def season_findings(
     if ruling.open is None:
         sentence = f"Whether {day} is in season for {animal} in {where} is not settled. {ruling.note}"
         ask = "Ask the supplier and the local authority, and write down what they say."
-        return (Finding("season-unclear", Severity.ASK, sentence, ask, ruling.source, ruling.status),)
+        return Finding("season-unclear", Severity.ASK, sentence, ask, ruling.source, ruling.status)
     if ruling.open:
         sentence = f"{day} is in season for {animal} in {where}{_until(ruling)}."
         if ruling.note:
             sentence = f"{sentence} {ruling.note}"
-        return (Finding("season-open", Severity.NOTE, sentence, "", ruling.source, ruling.status),)
+        return Finding("season-open", Severity.NOTE, sentence, "", ruling.source, ruling.status)
     sentence = f"{day} is in the close season for {animal} in {where}{_until(ruling)}."
     if ruling.note:
         sentence = f"{sentence} {ruling.note}"
-    return (
-        Finding(
-            "season-closed",
-            Severity.STOP,
-            sentence,
-            _ask_for_licence(kind, jurisdiction),
-            ruling.source,
-            ruling.status,
-        ),
-    )
+    ask = _ask_for_licence(kind, jurisdiction)
+    return Finding("season-closed", Severity.STOP, sentence, ask, ruling.source, ruling.status)
 
 
 def _sex_word(kind: Species, sex: str) -> str:

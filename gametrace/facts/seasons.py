@@ -133,3 +133,37 @@ def exception_words(jurisdiction: str) -> str:
         if row["jurisdiction"] == jurisdiction:
             return str(row["words"])
     raise BadFact(f"seasons.toml names no exceptions for {JURISDICTIONS[jurisdiction]}.")
+
+
+@dataclass(frozen=True, slots=True)
+class ForbiddenDays:
+    """Days of any season on which some game may not be killed. `weekday` as in the calendar: Sunday is 6."""
+
+    id: str
+    jurisdiction: str
+    species: tuple[str, ...]
+    weekday: int
+    month_day: MonthDay
+    source: str
+    status: str
+    note: str
+
+
+@cache
+def forbidden_days(jurisdiction: str) -> tuple[ForbiddenDays, ...]:
+    """The rows of a jurisdiction; most have none."""
+    check_jurisdiction(jurisdiction)
+    return tuple(
+        ForbiddenDays(
+            id=row["id"],
+            jurisdiction=jurisdiction,
+            species=tuple(species(name).id for name in row["species"]),
+            weekday=row["weekday"],
+            month_day=(row["month_day"][0], row["month_day"][1]),
+            source=row["source"],
+            status=row["status"],
+            note=row["note"],
+        )
+        for row in checked_rows("seasons", "forbidden_day")
+        if row["jurisdiction"] == jurisdiction
+    )

@@ -17,9 +17,12 @@ from gametrace.facts.sources import citation, source, sources
 SUBJECTS = (
     "by_products",
     "cuts",
+    "exceptions",
     "hanging",
+    "night",
     "origins",
     "papers",
+    "sale",
     "seasons",
     "shelf_life",
     "species",
