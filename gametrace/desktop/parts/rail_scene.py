@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QPainter, QPainterPath, QPen
+from PySide6.QtGui import QFontMetrics, QPainter, QPainterPath, QPen
 from PySide6.QtWidgets import (
     QAbstractButton,
     QFrame,
@@ -22,7 +22,7 @@ from PySide6.QtWidgets import (
 
 from gametrace.desktop.assets import paint_drawing
 from gametrace.desktop.look import Look
-from gametrace.desktop.parts.state_sign import paint_sign
+from gametrace.desktop.parts.state_sign import paint_sign, role_of
 from gametrace.desktop.parts.words import Words
 from gametrace.desktop.style import TEXT
 from gametrace.domain.quantities import kg_text
@@ -129,14 +129,22 @@ class HookButton(QAbstractButton):
             painter.setPen(QPen(look.colour("ink"), 1))
             painter.setBrush(look.colour("hide" if one.in_skin else "flesh"))
             painter.drawPath(plain_body(box.adjusted(10, 24, -10, -10)))
-        sign = look.px(30)
+        sign, gap = look.px(30), look.px(6)
         line = self.height() - look.px(FOOT)
-        square = QRectF((self.width() - sign) / 2, line, sign, sign)
-        paint_sign(painter, square, one.lot.state, look, one.days_hung)
+        font = look.font(TEXT, bold=True)
+        number = short_code(one.code)
+        wide = QFontMetrics(font).horizontalAdvance(number)
+        left = max(0.0, (self.width() - sign - gap - wide) / 2)
+        paint_sign(painter, QRectF(left, line, sign, sign), one.lot.state, look, one.days_hung)
+        painter.setFont(font)
         painter.setPen(look.colour("ink"))
-        painter.setFont(look.font(TEXT, bold=True))
+        beside = QRectF(left + sign + gap, line, self.width() - left - sign - gap, sign)
+        painter.drawText(beside, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, number)
+        role = role_of(one.lot.state)
+        painter.setFont(look.font(TEXT))
+        painter.setPen(look.colour(role if role in ("amber", "plum") else "quiet"))
         box = QRectF(0, line + sign, self.width(), look.px(FOOT) - sign)
-        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, short_code(one.code))
+        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, one.lot.state)
 
 
 def short_code(code: str) -> str:
