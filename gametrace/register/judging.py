@@ -16,6 +16,7 @@ from gametrace.domain.papers import Declaration, evidence_line, paper_findings
 from gametrace.domain.seasons import season_findings
 from gametrace.domain.temperatures import temperature_findings
 from gametrace.domain.weights import weight_findings
+from gametrace.facts.origins import ORIGINS, ROUTES
 from gametrace.facts.species import all_species
 from gametrace.facts.species import species as species_called
 from gametrace.store import look_carcasses
@@ -45,12 +46,13 @@ def _known() -> frozenset[str]:
 
 
 def _by_species(delivery: Delivery, jurisdiction: str) -> Iterator[Finding]:
-    if delivery.killed_on is not None and jurisdiction:
+    is_origin, is_sex = delivery.origin in ORIGINS, delivery.sex in ("male", "female", "unknown")
+    if delivery.killed_on is not None and jurisdiction and is_origin and is_sex:
         yield from season_findings(
             species=delivery.species, sex=delivery.sex, killed_on=delivery.killed_on,
             jurisdiction=jurisdiction, origin=delivery.origin,
         )
-    if delivery.grams > 0 and species_called(delivery.species).group != "small":
+    if delivery.grams > 0 and is_sex and species_called(delivery.species).group != "small":
         basis = delivery.basis
         yield from weight_findings(
             species=delivery.species, sex=delivery.sex, age_class=delivery.age_class or None,
@@ -61,6 +63,8 @@ def _by_species(delivery: Delivery, jurisdiction: str) -> Iterator[Finding]:
         species=delivery.species, readings=delivery.readings,
         killed_at_known=bool(delivery.killed_on and delivery.kill_time), jurisdiction=jurisdiction,
     )
+    if not is_origin or delivery.route not in ROUTES:
+        return
     yield from paper_findings(
         route=delivery.route, origin=delivery.origin, species=delivery.species,
         declaration=declaration_of(delivery), killed_on=delivery.killed_on, kill_time=delivery.kill_time,

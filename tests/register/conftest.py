@@ -1,0 +1,18 @@
+"""An invented larder for every test of the acts and the questions."""
+
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+from larder_house import House
+
+
+@pytest.fixture
+def house(tmp_path: Path) -> Iterator[House]:
+    one = House(tmp_path / "larder.register")
+    yield one
+    one.close()
