@@ -1,0 +1,173 @@
+"""The kitchen's side: trim of several animals to mince, dishes for services and classes, what is binned."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import timedelta
+
+from gametrace.domain.dates import rule_for
+from gametrace.register import acts
+from gametrace.register.acts import Out
+from sample_db.house import House, Pack
+
+_BIRDS = frozenset({"pheasant", "red-legged-partridge", "grey-partridge", "woodpigeon"})
+
+
+@dataclass(frozen=True, slots=True)
+class Plate:
+    """A dish of the menu: what it is made of and the raw grams of a portion."""
+
+    name: str
+    products: frozenset[str]
+    portion_grams: int
+    species: frozenset[str] = frozenset()  # empty: any
+
+    def takes(self, pack: Pack) -> bool:
+        return pack.product in self.products and (not self.species or pack.species in self.species)
+
+
+def _plate(name: str, products: str, portion_grams: int, *species: str) -> Plate:
+    return Plate(name, frozenset(products.split()), portion_grams, frozenset(species))
+
+
+_MENU = (
+    _plate("Roast haunch, juniper and red cabbage", "haunch topside silverside rump", 190),
+    _plate("Pot-roast thick flank with barley", "thick-flank silverside", 190),
+    _plate("Topside steak, pepper and watercress", "topside rump", 170),
+    _plate("Loin, beetroot and blackberry", "loin fillet", 150),
+    _plate("Roast saddle, carved at the pass", "saddle", 290),
+    _plate("Braised shoulder with hand-cut noodles", "dice neck-fillet", 170),
+    _plate("Steamed game pudding", "dice neck-fillet", 160),
+    _plate("Braised shanks and pearl onions", "hind-shank fore-shank", 340),
+    _plate("Cottage pie of the moor", "mince", 150),
+    _plate("Burgers, pickled walnut", "mince", 160),
+    _plate("Dark game stock", "stock-bones", 240),
+    _plate("Pheasant breast with cider and leeks", "bird-breast", 170, "pheasant"),
+    _plate("Partridge breast, pear and chestnut", "bird-breast", 130, "red-legged-partridge",
+           "grey-partridge"),
+    _plate("Pigeon breast salad", "bird-breast", 110, "woodpigeon"),
+    _plate("Roast whole bird, bread sauce", "whole-oven-ready", 350, *sorted(_BIRDS)),
+    _plate("Leg hash on toast", "bird-leg", 130, *sorted(_BIRDS)),
+    _plate("Rabbit in mustard", "ground-game-saddle ground-game-hind-leg", 230, "rabbit"),
+    _plate("Potted rabbit", "ground-game-fore-leg", 90, "rabbit"),
+    _plate("Game-bird liver parfait", "liver", 40),
+)
+THREE_DEER = "Three-deer cottage pie"  # the one dish of its name, so that a search finds it
+_STORY_DAYS = 120
+_LOOSE_MINCE_GRAMS = 4_500
+_BAG_GRAMS = 2_500
+_SERVICES = {2: "Restaurant lunch", 3: "Restaurant dinner", 4: "Restaurant dinner"}
+_CLASSES = {1: "Level 2 game cookery, group B", 3: "Level 3 game cookery, group A"}
+
+
+def bin_what_is_past(house: House) -> None:
+    """The morning look along the shelves. Nothing past its date stays for the next service."""
+    for pack in [one for one in house.stock if one.use_by < house.today]:
+        house.do(
+            acts.dispose, by=house.rng.choice(("joss", "maud")), code=pack.code, product="binned",
+            reason=house.rng.choice(("Past its date, found at the back of the shelf.", "Past its date.")),
+        )
+        house.stock.remove(pack)
+    for tray in [one for one in house.trims if (house.today - one.cut_on).days > 3]:
+        house.do(acts.dispose, by="joss", code=tray.code, product="binned", reason="Trim kept too long.")
+        house.trims.remove(tray)
+
+
+def mince(house: House) -> None:
+    """Trim of up to four animals to one mince, the grams of each written down."""
+    animals = list(dict.fromkeys(tray.animal for tray in house.trims))[:4]
+    oldest = min((tray.cut_on for tray in house.trims), default=house.today)
+    is_fresh = oldest > house.today - timedelta(days=2)
+    if not animals or (len(animals) == 1 and is_fresh and _works_tomorrow(house)):
+        return
+    taken = [tray for tray in house.trims if tray.animal in animals]
+    total = sum(tray.grams for tray in taken)
+    made = total - house.rng.choice((0, 10, 20, 30, 45))
+    by = house.student()
+    mix = house.do(
+        acts.make_mix, by=by, product="mince", inputs=[(tray.code, tray.grams) for tray in taken], grams=made,
+        place="C2.S1",
+    ).code
+    house.trims = [tray for tray in house.trims if tray not in taken]
+    packed = _pack_mince(house, by, mix, made)
+    house.animals_in |= dict.fromkeys(packed, len(animals))
+    house.do(acts.note_labels_printed, by=by, codes=packed, sort="pack")
+
+
+def _pack_mince(house: House, by: str, mix: str, grams: int) -> list[str]:
+    """What the next day can use stays loose; the rest is frozen in bags at once, since mince has one day."""
+    loose = min(grams, _LOOSE_MINCE_GRAMS) if _works_tomorrow(house) else 0
+    if loose and grams - loose < 500:
+        loose = grams
+    bags = [_BAG_GRAMS] * ((grams - loose) // _BAG_GRAMS)
+    if rest := grams - loose - sum(bags):
+        bags.append(rest)
+    outs = [Out("mince", bag, place="F3.S3", pack_state="frozen", is_pack=True) for bag in bags]
+    if loose:
+        outs.append(Out("mince", loose, place="C2.S1", pack_state="chilled-loose", is_pack=True))
+    made = house.do(acts.weigh_out, by=by, code=mix, outputs=outs).created
+    for code, out in zip(made, outs, strict=True):
+        use_by = rule_for(out.pack_state, is_mince=True).last_day(house.today)
+        house.stock.append(Pack(code, "mince", "", out.grams, use_by, out.pack_state))
+    return list(made)
+
+
+def _works_tomorrow(house: House) -> bool:
+    return house.terms.is_open(house.today + timedelta(days=1)) and house.today < house.terms.last_day
+
+
+def cook(house: House) -> None:
+    """The day's dishes: more of them when the chill is full, the nearest date first."""
+    weekday = house.today.weekday()
+    is_term = not house.terms.is_holiday(house.today)
+    occasions = [("service", _SERVICES.get(weekday, "")), ("class", _CLASSES.get(weekday, ""))]
+    for kind, occasion in occasions:
+        if occasion and is_term:
+            for _ in range(1 + min(3, house.chilled_grams // 18_000)):
+                _cook_one(house, kind, occasion)
+
+
+def _cook_one(house: House, kind: str, occasion: str) -> None:
+    ready = sorted(
+        (one for one in house.stock if not one.is_forgotten and one.use_by >= house.today),
+        key=lambda one: (one.use_by, one.code),
+    )
+    if not ready:
+        return
+    plates = [plate for plate in _MENU if plate.takes(ready[0])]
+    plate = house.rng.choice(plates)
+    most = house.rng.choice((24, 30, 36, 48) if kind == "service" else (8, 10, 12))
+    inputs = _take(house, [one for one in ready if plate.takes(one)], most * plate.portion_grams)
+    grams = sum(weight for _, weight in inputs)
+    thirds = _minces_of_three(house, inputs)
+    name = THREE_DEER if thirds else plate.name
+    code = house.do(
+        acts.make_dish, by=house.rng.choice(("maud", "anand", house.student())), name=name,
+        occasion_kind=kind, occasion=occasion, on=house.today, portions=max(1, grams // plate.portion_grams),
+        inputs=inputs,
+    ).code
+    house.do(acts.note_labels_printed, by="joss", codes=[code], sort="dish")
+    if thirds:
+        house.marks["mince of three"], house.marks["three-deer pie"] = thirds[0], code
+
+
+def _minces_of_three(house: House, inputs: list[tuple[str, int]]) -> list[str]:
+    """The mince of exactly three animals in this dish, where the story still wants its one dish of it."""
+    if "three-deer pie" in house.marks or (house.terms.last_day - house.today).days > _STORY_DAYS:
+        return []
+    return [code for code, _ in inputs if house.animals_in.get(code) == 3]
+
+
+def _take(house: House, packs: list[Pack], wanted: int) -> list[tuple[str, int]]:
+    """Whole packs until the pot is full, the last one opened for what is still wanted."""
+    taken: list[tuple[str, int]] = []
+    for pack in packs:
+        if wanted <= 0:
+            break
+        grams = pack.grams if pack.grams <= wanted + 150 else wanted
+        taken.append((pack.code, grams))
+        wanted -= grams
+        pack.grams -= grams
+        if not pack.grams:
+            house.stock.remove(pack)
+    return taken
