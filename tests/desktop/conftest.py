@@ -1,4 +1,4 @@
-"""What every test of the window shares: a look, keys struck at chosen times, and a small larder to work in."""
+"""What every test of the window shares: a look, and keys struck at chosen times."""
 
 from __future__ import annotations
 
