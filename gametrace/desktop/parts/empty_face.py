@@ -4,7 +4,7 @@ broken (what happened, what is safe, what to do)."""
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QProgressBar, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QProgressBar, QStackedWidget, QVBoxLayout, QWidget
 
 from gametrace.desktop.parts.big_button import BigButton, Button
 from gametrace.desktop.parts.words import Words
@@ -26,9 +26,15 @@ class _Face(QWidget):
         self.body = QVBoxLayout()
         self.body.setSpacing(GAP)
         for words in (self.title, self.sentence, self.more):
-            words.setMaximumWidth(880)
             self.body.addWidget(words)
-        outer.addLayout(self.body)
+        # The width is bounded one level up: a label bounded itself is given too few lines for its words.
+        middle = QWidget()
+        middle.setMaximumWidth(880)
+        middle.setLayout(self.body)
+        across = QHBoxLayout()
+        across.addWidget(middle, 1)
+        across.addStretch(0)
+        outer.addLayout(across)
         outer.addStretch(2)
 
     def say(self, title: str, sentence: str, more: str = "") -> None:
