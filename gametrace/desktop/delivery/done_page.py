@@ -38,16 +38,16 @@ class DonePage(QWidget):
         self.next = Button("Next delivery")
         self.finish = Button("Fill in what is missing")
         self.larder = Button("To the larder")
-        for words in (self.sentence, self.waiting, self.sign):
-            words.setMaximumWidth(look.px(980))
+        # The width is bounded around the words: a label bounded itself is given too few lines.
+        said = QWidget()
+        said.setMaximumWidth(look.px(980))
+        said.setLayout(column(self.title, self.number, self.sign, self.sentence, self.waiting))
+        across = row(said, 0)
+        across.setStretch(0, 1)
         self.setLayout(
             column(
                 1,
-                self.title,
-                self.number,
-                self.sign,
-                self.sentence,
-                self.waiting,
+                across,
                 row(self.tag, self.next, self.finish, self.larder, 1),
                 2,
                 margin=APART,

@@ -17,6 +17,7 @@ from gametrace.desktop.delivery.paper_part import STATEMENTS, PaperPart
 from gametrace.desktop.delivery.reading_order import EnterMovesOn
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.notice import Field
+from gametrace.desktop.parts.refusing import refuse_at
 from gametrace.desktop.parts.sheet import ScrollColumn
 from gametrace.desktop.parts.words import row
 from gametrace.desktop.style import APART
@@ -141,7 +142,7 @@ class DeliveryForm(ScrollColumn):
         wrong = self.fields.get(field)
         if wrong is None:
             return False
-        wrong.refuse(sentence)
+        refuse_at(wrong, sentence)
         self.ensureWidgetVisible(wrong, 8, 24)
         return True
 

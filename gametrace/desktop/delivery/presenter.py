@@ -79,10 +79,14 @@ class DeliveryPresenter(QObject):
     # -- reading ----------------------------------------------------------------------------------------
 
     def first_gaps(self) -> list[str]:
-        """What the set-up must give before a first delivery, in sentences."""
-        if not (self.bench.ask("larder").name and self.bench.ask("suppliers") and self.bench.ask("places")):
-            return [gap.sentence for gap in self.bench.ask("setup_gaps") if gap.when == "now"]
-        return []
+        """What the set-up must give before a first delivery."""
+        wanted = (
+            ("the larder's name and country", self.bench.ask("larder").name),
+            ("a person", any(person.is_active for person in self.bench.ask("people"))),
+            ("a cold store", self.bench.ask("places")),
+            ("a supplier", self.bench.ask("suppliers")),
+        )
+        return [words for words, is_there in wanted if not is_there]
 
     def refresh(self) -> None:
         """Suppliers and free places as they are now. What is typed stays."""

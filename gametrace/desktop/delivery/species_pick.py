@@ -35,10 +35,10 @@ class SpeciesButton(QAbstractButton):
         look.changed.connect(self.update)
 
     def sizeHint(self) -> QSize:
-        return QSize(self._look.px(90), self._look.px(92))
+        return QSize(self._look.px(90), self._look.px(104))
 
     def minimumSizeHint(self) -> QSize:
-        return QSize(self._look.px(72), self._look.px(92))
+        return QSize(self._look.px(72), self._look.px(104))
 
     def paintEvent(self, event) -> None:
         look, painter = self._look, QPainter(self)
@@ -48,22 +48,24 @@ class SpeciesButton(QAbstractButton):
         painter.setPen(QPen(look.colour("line"), 1))
         painter.setBrush(look.colour(ground))
         painter.drawRoundedRect(box, 4, 4)
-        drawing = QRectF(box.left() + 8, box.top() + 6, box.width() - 16, box.height() - look.px(36))
+        drawing = QRectF(box.left() + 8, box.top() + 5, box.width() - 16, box.height() - look.px(50))
         colour = getattr(look.palette, ink)
         if not paint_drawing(painter, self.kind.id, colour, drawing):
             paint_drawing(painter, "bird", colour, drawing)
         font = look.font(TEXT, bold=self.isChecked())
         metrics = QFontMetrics(font)
         words = short_name(self.kind)
-        room = int(box.width()) - 8
-        while metrics.horizontalAdvance(words) > room and font.pixelSize() > look.px(14):
+        room = int(box.width()) - 6
+        while metrics.horizontalAdvance(words) > room and font.pixelSize() > look.px(16):
             font.setPixelSize(font.pixelSize() - 1)
             metrics = QFontMetrics(font)
+        lines = words.split(" ", 1) if metrics.horizontalAdvance(words) > room else [words]
+        step = look.px(19)
         painter.setFont(font)
         painter.setPen(look.colour(ink))
-        line = QRectF(box.left() + 4, box.bottom() - look.px(29), room, look.px(26))
-        words = metrics.elidedText(words, Qt.TextElideMode.ElideRight, room)
-        painter.drawText(line, Qt.AlignmentFlag.AlignCenter, words)
+        for at, words in enumerate(reversed(lines)):
+            line = QRectF(box.left() + 3, box.bottom() - look.px(27) - at * step, room, look.px(24))
+            painter.drawText(line, Qt.AlignmentFlag.AlignCenter, words)
         if self.hasFocus():
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.setPen(QPen(look.colour("pine"), 4))

@@ -144,7 +144,12 @@ class DeliveryStation(Station):
     def refresh(self) -> None:
         gaps = self.presenter.first_gaps()
         if gaps:
-            self.faces.show_empty("Delivery", " ".join(gaps), "Go to Set-up")
+            what = ", ".join(gaps)
+            self.faces.show_empty(
+                "Delivery",
+                f"Every carcass is taken in here. Before the first one, write down: {what}.",
+                "Go to Set-up",
+            )
             return
         self.presenter.refresh()
         self.finishing.refresh()

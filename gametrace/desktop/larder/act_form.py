@@ -14,6 +14,7 @@ from gametrace.desktop.parts.choice_row import ChoiceRow
 from gametrace.desktop.parts.kilo_edit import KiloEdit
 from gametrace.desktop.parts.notice import Field
 from gametrace.desktop.parts.pick_list import Choice, PickList
+from gametrace.desktop.parts.refusing import refuse_at
 from gametrace.desktop.parts.words import Words, column
 
 
@@ -70,7 +71,7 @@ class ActForm(QWidget):
         """At its field, else above the main action."""
         self.clear_refusals()
         if field in self.fields:
-            self.fields[field].refuse(sentence)
+            refuse_at(self.fields[field], sentence)
         else:
             self.trouble.say(sentence)
             self.trouble.show()

@@ -15,7 +15,6 @@ from gametrace.desktop.parts.pick_list import Choice
 from gametrace.domain.errors import Refusal
 from gametrace.domain.quantities import kg_text
 from gametrace.facts.species import species as species_called
-from gametrace.register.clock import wall_text
 from gametrace.register.records import Carcass, Hold, Lot
 
 _ON_NOW = (("head", "head on"), ("feet", "feet on"), ("pluck", "pluck in"))
@@ -82,13 +81,15 @@ class LarderActs(QObject):
         form.reason.clear()
 
     def _open_release(self, form: Any) -> None:
+        from gametrace.register.clock import wall_text
+
         form.set_holds(
             [
                 (
                     str(hold.id),
-                    f"Hold {hold.id} by {hold.placed_by}",
-                    f"{wall_text(hold.placed_at)}, {hold.placed_by}: {hold.reason} "
-                    f"Another person than {hold.placed_by} lifts it.",
+                    f"Hold {hold.id}, placed by {hold.placed_by}",
+                    f"Placed by {hold.placed_by}, {wall_text(hold.placed_at)}; another person lifts it. "
+                    f"Why: {hold.reason}",
                 )
                 for hold in self._holds
             ]
@@ -190,7 +191,7 @@ class LarderActs(QObject):
         off = {line.part.product for line in self._dress_form.rows if line.off.isChecked()}
         words = "Skinned" if "skin" in off else "Dressed"
         if print_tags(self.bench, [self.lot.code], "carcass", first_line=words) is not None:
-            self._dress_form.mark_printed(self.lot.code)
+            self._dress_form.mark_printed()
 
 
 def read(edit: Any, field: str) -> Any:

@@ -10,10 +10,11 @@ from PySide6.QtWidgets import QGridLayout, QPushButton, QSizePolicy, QWidget
 
 from gametrace.desktop.delivery.fields import Notes
 from gametrace.desktop.delivery.paper_part import line_edit
+from gametrace.desktop.delivery.reading_order import set_reading_order
 from gametrace.desktop.larder.act_form import ActForm
 from gametrace.desktop.parts.big_button import Button
 from gametrace.desktop.parts.kilo_edit import KiloEdit
-from gametrace.desktop.parts.words import Words, rule
+from gametrace.desktop.parts.words import Words, rule, set_role
 
 NOT_YET = "It cannot be finished before the number is on the new tag: print the tag, or type its number."
 
@@ -63,24 +64,23 @@ class DressForm(ActForm):
     title, act = "Skin and dress", "Finish dressing"
 
     def _build(self) -> None:
+        self.column.addWidget(Words("The old tag goes with the skin: hand the number on first.", "strong"))
+        self.print = Button("Print the new tag now")
+        self.column.addWidget(self.print)
+        self.number = line_edit("Number on the new tag", 60)
+        self.ask("or type the number that is on the new tag", self.number, "tag")
+        self.column.addWidget(rule())
         self.rows: list[PartRow] = []
         self.parts = QWidget()
         self._parts = QGridLayout(self.parts)
         self._parts.setContentsMargins(0, 0, 0, 0)
         self.ask("What comes off, and its weight", self.parts, "outputs")
-        self.setFocusProxy(None)
         self.after = KiloEdit("Weight after dressing")
         self.ask(
             "Weight after, may stay empty", self.after, "grams_after", "What is missing shows as unaccounted."
         )
-        self.notes = Notes("Notes on dressing", lines=2)
+        self.notes = Notes("Notes on dressing", lines=1)
         self.ask("Notes", self.notes, "notes")
-        self.column.addWidget(rule())
-        self.column.addWidget(Words("The tag goes with the skin. Hand the number on now.", "strong"))
-        self.print = Button("Print the new tag now")
-        self.column.addWidget(self.print)
-        self.number = line_edit("Number on the new tag", 60)
-        self.ask("or type the number on the new tag", self.number, "tag")
         self.handed = Words(NOT_YET, "amber")
         self.column.addWidget(self.handed)
         self.is_printed = False
@@ -97,33 +97,31 @@ class DressForm(ActForm):
         self.rows = [PartRow(part) for part in parts]
         for at, one in enumerate(self.rows):
             self._parts.addWidget(one, at, 0)
-        self.setFocusProxy(self.rows[0].grams if self.rows else self.after)
+        self.setFocusProxy(self.print)
         self.is_printed = False
         self.after.clear()
         self.notes.set_value("")
         self.number.clear()
         self.clear_refusals()
         self._enter.watch()
-        from gametrace.desktop.delivery.reading_order import set_reading_order
-
         set_reading_order(self)
         self.say_handed()
 
-    def mark_printed(self, code: str) -> None:
+    def mark_printed(self) -> None:
         self.is_printed = True
         self.print.setText("Print it again")
-        self.say_handed(code)
+        self.say_handed()
 
-    def say_handed(self, code: str = "") -> None:
+    def say_handed(self) -> None:
         """Whether the number is handed on, in words; the main action waits for it."""
         if self.is_printed:
-            self.handed.say(f"The new tag of {code} is printed. Tie it on before the skin goes." if code else
-                            "The new tag is printed. Tie it on before the skin goes.")  # fmt: skip
+            self.handed.say("The new tag is printed. Tie it on before the skin goes.")
         elif self.number.text().strip():
             self.handed.say("The number is on the new tag.")
         else:
             self.print.setText("Print the new tag now")
             self.handed.say(NOT_YET)
+        set_role(self.handed, "steel" if self.is_handed_on else "amber")
         self.main.setEnabled(self.is_handed_on)
 
     @property

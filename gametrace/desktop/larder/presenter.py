@@ -14,6 +14,7 @@ from gametrace.domain.errors import Refusal
 from gametrace.domain.lots import ANIMAL_KINDS
 from gametrace.register.records import Carcass, Lot
 
+EMPTY = "Nothing hangs here yet. What is taken in at Delivery (F1) is drawn on its hook."
 _HERE = ("carcass", "batch", "part", "pack", "mix")
 
 
@@ -50,6 +51,8 @@ class LarderPresenter(QObject):
         self.view.stores.show_stores(stores, loose, days)
         if self.code:
             self._show(self.code)
+        elif not any(hook.carcass for store in stores for rail in store.rails for hook in rail.hooks):
+            self.view.drawer.show_nothing(EMPTY)
         return True
 
     # -- choosing ---------------------------------------------------------------------------------------

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QWidget
@@ -30,22 +31,37 @@ class LotGrid(QWidget):
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setSpacing(8)
-        for across in range(ACROSS):
-            self._grid.setColumnStretch(across, 1)
+        self._across = ACROSS
 
     def set_lots(self, lots: Sequence[Shelved]) -> None:
         focused = next((code for code, button in self.buttons.items() if button.hasFocus()), "")
         chosen = next((code for code, button in self.buttons.items() if button.isChecked()), "")
         clear(self._grid)
         self.buttons = {}
-        for at, (lot, days) in enumerate(lots):
+        for lot, days in lots:
             button = LotButton(self._look, lot, days)
             button.setChecked(lot.code == chosen)
             button.clicked.connect(self._clicked)
-            self._grid.addWidget(button, at // ACROSS, at % ACROSS)
             self.buttons[lot.code] = button
+        self._arrange()
         if focused in self.buttons:
             self.buttons[focused].setFocus()
+
+    def _arrange(self) -> None:
+        """As many in a row as there is room for."""
+        for button in self.buttons.values():
+            self._grid.removeWidget(button)
+        for at, button in enumerate(self.buttons.values()):
+            self._grid.addWidget(button, at // self._across, at % self._across)
+        for across in range(ACROSS):
+            self._grid.setColumnStretch(across, 1 if across < self._across else 0)
+
+    def resizeEvent(self, event) -> None:
+        fits = ACROSS if self.width() >= self._look.px(900) else 2
+        if fits != self._across:
+            self._across = fits
+            self._arrange()
+        super().resizeEvent(event)
 
     def choose(self, code: str) -> None:
         for name, button in self.buttons.items():
@@ -82,7 +98,8 @@ class StorePart(QWidget):
         self.title.say(store.name)
         self.sort.say(f"{free} of {len(hooks)} hooks free" if hooks else store.sort)
         self.scene.setVisible(bool(store.rails))
-        self.scene.set_rails(store.rails)
+        ahead = f"{store.name} · "
+        self.scene.set_rails([replace(rail, name=rail.name.removeprefix(ahead)) for rail in store.rails])
         codes = tuple(place.code for place, _ in store.shelves)
         if codes != self._codes:
             self._build_shelves(store, codes)

@@ -9,8 +9,7 @@ from gametrace.desktop.parts.days import day_text
 from gametrace.desktop.parts.lot_words import missing_words, why_of
 from gametrace.domain.lots import ANIMAL_KINDS, LotState
 from gametrace.domain.quantities import celsius_text, kg_text, pounds_text
-from gametrace.register.clock import wall_text
-from gametrace.register.records import Carcass, Lot, StoryLine
+from gametrace.register.records import Carcass, Hold, Lot, StoryLine
 
 WORDS = {
     "dress": "Skin and dress",
@@ -63,7 +62,7 @@ def lot_told(lot: Lot, carcass: Carcass | None, story: Sequence[StoryLine], *, h
         code=lot.code,
         title=_first_up(lot.name),
         state=lot.state,
-        why=why_of(lot),
+        why=first_sentence(why_of(lot)),
         days=carcass.days_hung if carcass else None,
         line=_line(lot, carcass),
         acts=next_acts(lot, carcass, has_hold=has_hold),
@@ -87,6 +86,8 @@ def _line(lot: Lot, carcass: Carcass | None) -> str:
 
 
 def _carcass_facts(one: Carcass) -> tuple[tuple[str, str], ...]:
+    from gametrace.register.clock import wall_text
+
     killed = day_text(one.killed_on) if one.killed_on else "not stated"
     if one.kill_time:
         killed += f", {one.kill_time}"
@@ -109,11 +110,24 @@ def _carcass_facts(one: Carcass) -> tuple[tuple[str, str], ...]:
         ("Notes", one.inspection_notes),
         ("Price", f"{pounds_text(one.pence_per_kg)} a kg" if one.pence_per_kg is not None else ""),
         ("Missing", missing_words(one.missing)),
+        *((f"Hold {hold.id}", _hold_words(hold)) for hold in one.holds),
     ]
     return tuple(row for row in rows if row[1])
 
 
+def _hold_words(hold: Hold) -> str:
+    words = f"{hold.reason} ({hold.placed_by})"
+    return f"{words}; lifted by {hold.released_by}: {hold.release_reason}" if hold.released_by else words
+
+
+def first_sentence(words: str) -> str:
+    """Enough for beside a sign; the whole reason stands further down."""
+    return words.split(". ")[0] + "." if ". " in words else words
+
+
 def _lot_facts(lot: Lot) -> tuple[tuple[str, str], ...]:
+    from gametrace.register.clock import wall_text
+
     rows = [
         ("Made", f"{wall_text(lot.made_at)}, by {lot.made_by}"),
         ("Weight then", kg_text(lot.grams_made)),
@@ -124,6 +138,8 @@ def _lot_facts(lot: Lot) -> tuple[tuple[str, str], ...]:
 
 
 def _sentence(line: StoryLine, code: str) -> str:
+    from gametrace.register.clock import wall_text
+
     late = f" Written late, {wall_text(line.written_at)}." if line.is_late else ""
     told = _first_up(line.sentence.removeprefix(f"{code} "))
     return f"{wall_text(line.happened_at)}, {line.by}: {told}.{late}".replace("..", ".")
