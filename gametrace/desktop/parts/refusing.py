@@ -1,4 +1,4 @@
-"""Shows a refusal at a field once, also where the field has already said for itself that it cannot be read."""
+"""Shows a refusal at a field once, also where the field itself has already said that it cannot be read."""
 
 from __future__ import annotations
 
