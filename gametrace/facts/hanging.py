@@ -23,6 +23,16 @@ class HangingRange:
     source: str
     status: str
     note: str
+    age_classes: tuple[str, ...] = ()  # empty: any age
+
+
+@dataclass(frozen=True, slots=True)
+class YoungRule:
+    """What the sources say about hanging young animals."""
+
+    source: str
+    status: str
+    note: str
 
 
 @cache
@@ -40,12 +50,29 @@ def all_hanging_ranges() -> tuple[HangingRange, ...]:
             source=row["source"],
             status=row["status"],
             note=row["note"],
+            age_classes=tuple(row.get("age_classes", ())),
         )
         for row in checked_rows("hanging", "hanging")
     )
 
 
-def hanging_ranges(species_id: str) -> tuple[HangingRange, ...]:
-    """What each source says of a species; may be empty."""
+def hanging_ranges(species_id: str, age_class: str = "") -> tuple[HangingRange, ...]:
+    """What each source says of a species, and of that age where it does; may be empty.
+
+    A source's row for the age takes the place of its row for any age.
+    """
     wanted = species(species_id).id
-    return tuple(row for row in all_hanging_ranges() if wanted in row.species)
+    rows = tuple(row for row in all_hanging_ranges() if wanted in row.species)
+    aged = {row.source for row in rows if age_class in row.age_classes}
+    return tuple(
+        row
+        for row in rows
+        if age_class in row.age_classes or (not row.age_classes and row.source not in aged)
+    )
+
+
+@cache
+def young_rule() -> YoungRule:
+    """Young animals and hanging."""
+    row = checked_rows("hanging", "age")[0]
+    return YoungRule(row["source"], row["status"], row["note"])

@@ -16,6 +16,7 @@ from gametrace.facts.sources import citation, source, sources
 
 SUBJECTS = (
     "by_products",
+    "conversions",
     "cuts",
     "exceptions",
     "hanging",
