@@ -10,7 +10,6 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
-from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication
 
 from gametrace.desktop.bench import Bench
@@ -39,13 +38,20 @@ def run(path: Path | None = None, practice: bool = False) -> int:
     look = Look(dark=settings.flag("dark"), scale=settings.number("scale", 1.0))
     dress(app, look)
     window = Window(Bench(look, Printing(DesktopQuestions()), settings))
-    window.show()
     opening = partial(open_and_fill, window, path, practice)
-    window.wait_face.again_wanted.connect(opening)
-    QTimer.singleShot(0, window, opening)
+    window.open_wanted.connect(opening)
+    window.seen.connect(opening)
+    window.show()
+    sys.excepthook = partial(_escaped, window.bench)
     code = app.exec()
     close_register(window)
     return code
+
+
+def _escaped(bench: Bench, kind: type[BaseException], error: BaseException, _trace: object) -> None:
+    """What no page caught is a bug of ours: shown in the window, which stays open, and on the terminal."""
+    sys.__excepthook__(kind, error, error.__traceback__)
+    bench.report_bug(error)
 
 
 def open_and_fill(window: Window, path: Path | None, practice: bool) -> None:

@@ -26,8 +26,9 @@ def assets_folder() -> Path:
 
 
 def font_files() -> list[Path]:
-    """The fonts that are shipped."""
-    return sorted((assets_folder() / "fonts").glob("*.ttf"))
+    """The weights the window uses; the bold one is the paper's."""
+    folder = assets_folder() / "fonts"
+    return [path for weight in ("Regular", "SemiBold") for path in folder.glob(f"*-{weight}.ttf")]
 
 
 @cache

@@ -7,7 +7,6 @@ before it is opened, so that the window can be seen first.
 
 from __future__ import annotations
 
-import traceback
 from collections.abc import Callable
 from functools import partial
 from typing import TYPE_CHECKING, Any
@@ -144,6 +143,8 @@ class Bench(QObject):
 
     def report_bug(self, error: BaseException) -> None:
         """Something we did wrong: keep the whole story for the page that shows it."""
+        import traceback
+
         self.last_bug = "".join(traceback.format_exception(error))
         self.bug.emit(
             "The program made a mistake. What was acknowledged before is on disk; this was not done."

@@ -8,11 +8,13 @@ thread. Ordinary acts take some milliseconds and need no errand.
 from __future__ import annotations
 
 from collections.abc import Callable
-from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, Qt, Signal
+
+if TYPE_CHECKING:
+    from concurrent.futures import Future, ThreadPoolExecutor
 
 
 class Stopped(Exception):
@@ -40,7 +42,7 @@ class Errands(QObject):
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._pool = ThreadPoolExecutor(max_workers=1, thread_name_prefix="errand")
+        self._pool: ThreadPoolExecutor | None = None  # made by the first errand: its import is not free
         self._open: dict[int, _Errand] = {}
         self._next = 1
         self._ended.connect(self._take_end, Qt.ConnectionType.QueuedConnection)
@@ -58,8 +60,15 @@ class Errands(QObject):
         errand = _Errand(self._next, done, failed, progress)
         self._next += 1
         self._open[errand.number] = errand
-        errand.future = self._pool.submit(self._work, errand, work)
+        errand.future = self._worker().submit(self._work, errand, work)
         return errand.number
+
+    def _worker(self) -> ThreadPoolExecutor:
+        if self._pool is None:
+            from concurrent.futures import ThreadPoolExecutor
+
+            self._pool = ThreadPoolExecutor(max_workers=1, thread_name_prefix="errand")
+        return self._pool
 
     def stop(self, number: int) -> None:
         """End an errand at its next step; its `failed` gets Stopped."""
@@ -80,7 +89,8 @@ class Errands(QObject):
         """Stop what runs and wait for it."""
         for errand in self._open.values():
             errand.is_stopped = True
-        self._pool.shutdown(wait=True, cancel_futures=True)
+        if self._pool is not None:
+            self._pool.shutdown(wait=True, cancel_futures=True)
 
     def _work(self, errand: _Errand, work: Callable[[Callable[[int, int], None]], Any]) -> None:
         """In the worker: never raises, never touches a widget."""

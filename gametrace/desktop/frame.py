@@ -7,23 +7,26 @@ register is imported here, so that the window can be seen before it is read.
 from __future__ import annotations
 
 import time
-from functools import partial
+from functools import cached_property, partial
+from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtCore import QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QKeySequence, QPixmap, QShortcut
 from PySide6.QtWidgets import QLineEdit, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.parts.big_button import Button
-from gametrace.desktop.parts.empty_face import Faces
-from gametrace.desktop.parts.notice import Banner
 from gametrace.desktop.parts.words import Words, row
 from gametrace.desktop.scanning import Scanning, looks_like_code
-from gametrace.desktop.station import Station
 from gametrace.desktop.stations import BY_NAME, ON_STRIP, station_class
 from gametrace.desktop.strip import Strip
 from gametrace.desktop.style import APART
 from gametrace.domain.errors import Refusal, Trouble
+
+if TYPE_CHECKING:
+    from gametrace.desktop.parts.empty_face import Faces
+    from gametrace.desktop.parts.notice import Banner
+    from gametrace.desktop.station import Station
 
 
 class _Stack(QStackedWidget):
@@ -34,8 +37,10 @@ class _Stack(QStackedWidget):
 
 
 class Window(QMainWindow):
-    """Signals: closed()."""
+    """Signals: seen(): once, after the first paint. open_wanted(): try the register again. closed()."""
 
+    seen = Signal()
+    open_wanted = Signal()
     closed = Signal()
 
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
@@ -44,6 +49,7 @@ class Window(QMainWindow):
         self._stations: dict[str, Station] = {}
         self._current = ""
         self._again = None
+        self._is_seen = False
         self.setWindowTitle("gametrace")
         self._build()
         self._connect()
@@ -60,10 +66,7 @@ class Window(QMainWindow):
         self.person_button = Button("Who is here?")
         self.setup_button = Button("Set-up")
         self.strip = Strip(look)
-        self.banner = Banner(look)
         self.stack = _Stack()
-        self.wait_face = Faces(QWidget())
-        self.stack.addWidget(self.wait_face)
         head = row(self.larder_name, 1, self.scan_field, 1, self.setup_button, self.person_button)
         head.setStretch(2, 4)
         top = QWidget()
@@ -72,7 +75,7 @@ class Window(QMainWindow):
         rows.setSpacing(4)
         rows.addLayout(head)
         rows.addWidget(self.strip)
-        rows.addWidget(self.banner)
+        self._rows = rows
         middle = QWidget()
         middle.setProperty("role", "ground")
         layout = QVBoxLayout(middle)
@@ -91,13 +94,11 @@ class Window(QMainWindow):
         self.scan_field.returnPressed.connect(self._typed)
         self.strip.wanted.connect(self.go)
         self.person_button.clicked.connect(self.choose_person)
-        self.setup_button.clicked.connect(partial(self.go, "setup"))
-        self.banner.again_wanted.connect(self._try_again)
-        self.banner.more_wanted.connect(self._show_bug)
-        bench.done.connect(self.banner.done)
-        bench.refused.connect(self.banner.refused)
+        self.setup_button.clicked.connect(self._to_setup)
+        bench.done.connect(self._done)
+        bench.refused.connect(self._refused)
         bench.trouble.connect(self._trouble)
-        bench.bug.connect(self.banner.bug)
+        bench.bug.connect(self._bug_met)
         bench.went.connect(self.go)
         bench.person_changed.connect(self._person_changed)
         bench.refresh.changed.connect(self._act_was_done)
@@ -106,6 +107,28 @@ class Window(QMainWindow):
             shortcut.activated.connect(partial(self.go, entry.name))
         find = QShortcut(QKeySequence("Ctrl+F"), self)
         find.activated.connect(self._to_scan_field)
+
+    # Both are made when first needed: the first paint waits for neither.
+
+    @cached_property
+    def banner(self) -> Banner:
+        from gametrace.desktop.parts.notice import Banner
+
+        made = Banner(self.bench.look)
+        made.again_wanted.connect(self._try_again)
+        made.more_wanted.connect(self._show_bug)
+        self._rows.addWidget(made)
+        return made
+
+    @cached_property
+    def wait_face(self) -> Faces:
+        """Shown where the register could not be opened."""
+        from gametrace.desktop.parts.empty_face import Faces
+
+        made = Faces(QWidget())
+        made.again_wanted.connect(self.open_wanted)
+        self.stack.addWidget(made)
+        return made
 
     # -- stations ---------------------------------------------------------------------------------------
 
@@ -129,7 +152,7 @@ class Window(QMainWindow):
         self._current = name
         self.strip.set_current(name)
         self.stack.setCurrentWidget(station)
-        if code and code is not True:
+        if code:
             self.bench.guarded(partial(station.open_code, code))
         if self.focusWidget() is None or not self.focusWidget().isVisible():
             station.setFocus()
@@ -171,6 +194,9 @@ class Window(QMainWindow):
         except Trouble as trouble:
             self._trouble(str(trouble), partial(self.take_scan, text))
         return None
+
+    def _to_setup(self) -> None:
+        self.go("setup")
 
     def _to_scan_field(self) -> None:
         self.scan_field.setFocus()
@@ -249,6 +275,15 @@ class Window(QMainWindow):
 
     # -- trouble ----------------------------------------------------------------------------------------
 
+    def _done(self, sentence: str) -> None:
+        self.banner.done(sentence)
+
+    def _refused(self, sentence: str) -> None:
+        self.banner.refused(sentence)
+
+    def _bug_met(self, sentence: str) -> None:
+        self.banner.bug(sentence)
+
     def _trouble(self, sentence: str, again) -> None:
         self._again = again
         self.banner.trouble(sentence, can_retry=again is not None)
@@ -276,10 +311,16 @@ class Window(QMainWindow):
     # -- Qt ---------------------------------------------------------------------------------------------
 
     def keyPressEvent(self, event) -> None:
-        if event.key() == Qt.Key.Key_Escape and self.banner.isVisible():
+        if event.key() == Qt.Key.Key_Escape and "banner" in self.__dict__ and self.banner.isVisible():
             self.banner.hide()
             return
         super().keyPressEvent(event)
+
+    def paintEvent(self, event) -> None:
+        super().paintEvent(event)
+        if not self._is_seen:
+            self._is_seen = True
+            QTimer.singleShot(0, self, self.seen.emit)
 
     def closeEvent(self, event) -> None:
         self.scanning.stop()

@@ -14,10 +14,11 @@ ANSWERS = (("yes", "Yes"), ("no", "No"), ("not stated", "Not stated"), ("can't r
 class ChoiceRow(QWidget):
     """Choices as (value, words). `value()` is '' until one is chosen, unless a first one is given.
 
-    Signals: changed(str): another value, by a person.
+    Signals: changed(str): another value, by a person. entered(): Enter on what is chosen.
     """
 
     changed = Signal(str)
+    entered = Signal()
 
     def __init__(
         self,
@@ -93,8 +94,11 @@ class ChoiceRow(QWidget):
         self._buttons[value].click()
 
     def eventFilter(self, watched, event) -> bool:
-        """Arrows walk along the row and choose, as one choice always stands."""
+        """Arrows walk along the row and choose. Enter chooses; on what is chosen already it goes on."""
         if event.type() == QEvent.Type.KeyPress and watched in self._buttons.values():
+            if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and watched.isChecked():
+                self.entered.emit()
+                return True
             step = {
                 Qt.Key.Key_Left: -1,
                 Qt.Key.Key_Right: 1,

@@ -43,6 +43,7 @@ class Form(Sheet):
         self, name: str, label: str, choices: Iterable[tuple[str, str]], *, value: str = "", columns: int = 0
     ) -> ChoiceRow:
         made = ChoiceRow(choices, value=value, name=label, columns=columns)
+        made.entered.connect(self._go_on)
         self._add(name, label, made)
         return made
 

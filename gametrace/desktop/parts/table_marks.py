@@ -37,7 +37,7 @@ class MarkDelegate(QStyledItemDelegate):
         words, opt.text = opt.text, ""
         style = opt.widget.style()
         style.drawControl(QStyle.ControlElement.CE_ItemViewItem, opt, painter, opt.widget)
-        room = QRectF(option.rect).adjusted(8, 0, -8, 0)
+        room = QRectF(option.rect).adjusted(8, -1, -8, -3)
         painter.save()
         if state:
             side = min(self._look.px(28), room.height() - 8)

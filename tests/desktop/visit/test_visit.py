@@ -1,0 +1,95 @@
+"""Visit: the two questions, the readiness, the period, the paper and the check of the seal."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QLabel
+
+
+@pytest.fixture
+def page(window):
+    window.go("visit")
+    return window.station("visit")
+
+
+def test_both_questions_are_answered_from_here(page, window, larder) -> None:
+    page.view.code.setText(larder.packs[0])
+    page.view.code.setFocus()
+    QTest.keyClick(page.view.code, Qt.Key.Key_Return)
+    assert window.current == "trace"
+    assert window.station("trace").presenter.trace.code == larder.packs[0]
+
+
+def test_nothing_typed_is_asked_for_with_a_sentence(page) -> None:
+    page.view.answer.click()
+    assert page.view.code_field.trouble.text()
+
+
+def test_the_readiness_names_holds_and_leads_to_them(page, window, larder) -> None:
+    lines = page.presenter.readiness()
+    held = [line for line in lines if line.state == "on hold"]
+    assert any("warm at the door" in line.sentence for line in held)
+    assert {line.station for line in held} == {"larder"}
+    words = "\n".join(label.text() for label in page.view.findChildren(QLabel))
+    assert "warm at the door" in words
+
+
+@pytest.mark.parametrize(
+    ("key", "first"),
+    [
+        ("month", date(2026, 11, 1)),
+        ("season", date(2026, 8, 1)),
+        ("year", date(2025, 11, 25)),
+    ],
+)
+def test_a_period_is_one_press(page, key, first) -> None:
+    page.view.period.choose(key)
+    assert page.view.first.value() == first
+    assert page.view.last.value() == date(2026, 11, 25)
+
+
+def test_a_period_that_ends_before_it_begins_is_refused_at_its_field(page) -> None:
+    page.view.first.set_text("20 Nov 2026")
+    page.view.last.set_text("1 Nov 2026")
+    page.view.print_button.click()
+    assert "before" in page.view.last_field.trouble.text()
+    assert page.view.first.text() == "20 Nov 2026"
+
+
+def test_a_day_that_is_none_keeps_the_paper_back_and_stays_as_typed(page, tmp_path) -> None:
+    page.view.first.set_text("31 Feb 2026")
+    page.view.print_button.click()
+    assert page.view.first.text() == "31 Feb 2026"
+    assert not (tmp_path / "papers").exists()
+
+
+def test_an_unknown_lot_is_refused_at_its_field(page) -> None:
+    page.view.lot.setText("unicorn")
+    page.view.print_button.click()
+    assert "unicorn" in page.view.lot_field.trouble.text()
+
+
+def test_one_button_prints_the_officers_paper(page, window, larder, qtbot, tmp_path) -> None:
+    page.view.lot.setText(larder.pie)
+    page.view.print_button.click()
+    qtbot.waitUntil(lambda: bool(list((tmp_path / "papers").glob("visit *.pdf"))), timeout=30_000)
+    (paper,) = (tmp_path / "papers").glob("visit *.pdf")
+    qtbot.waitUntil(lambda: paper.read_bytes().rstrip().endswith(b"%%EOF"), timeout=5_000)
+
+
+def test_the_check_shows_that_the_register_is_whole(page, qtbot) -> None:
+    page.view.check_button.click()
+    assert page.faces.currentWidget() is page.faces.busy
+    qtbot.waitUntil(lambda: page.faces.currentWidget() is page.faces.page, timeout=20_000)
+    assert "whole" in page.view.check_words.text()
+
+
+def test_the_check_can_be_stopped(page, qtbot) -> None:
+    page.view.check_button.click()
+    page.faces.stop.click()
+    qtbot.waitUntil(lambda: page.faces.currentWidget() is page.faces.page, timeout=20_000)
+    assert page.view.check_words.text()
