@@ -7,10 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QLineEdit, QStackedWidget, QWidget
 
-from gametrace.desktop.block.trays import Tray, TrayList
+from gametrace.desktop.block.trays import Tray, TrayList, kilos_to_the_gram
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.balance_bar import BalanceBar, BalancePart
 from gametrace.desktop.parts.big_button import BigButton, Button
@@ -78,10 +78,11 @@ class ClosingFace(QWidget):
         self.back.clicked.connect(self.left)
 
     def begin(self, left_grams: int, asks: bool) -> None:
-        self.title.say(f"{kg_text(left_grams)} is unweighed" if left_grams else "Everything is weighed")
+        self.title.say("Close the block?" if left_grams else "Everything is weighed")
         if left_grams:
             about = (
-                "Is a tray still on the table? Closed now, this is unaccounted and stays on view for ever."
+                f"{kilos_to_the_gram(left_grams)} has not been weighed. Is a tray still on the table? "
+                "Closed now, it is unaccounted and stays on view for ever."
             )
         else:
             about = "Nothing is missing."
@@ -107,6 +108,7 @@ class BalanceColumn(QWidget):
         self.bar.show_names(False)
         self.trays = TrayList(look)
         self.none = Words("No tray yet. The white is what is still to be weighed.", "quiet")
+        self.none.setAlignment(Qt.AlignmentFlag.AlignTop)
         self.label = Button("Label", name="Print the label of the tray picked")
         self.correct = Button("Correct", name="Correct the weight of the tray picked")
         self.trace = Button("Trace", name="Trace the tray picked")
@@ -128,6 +130,7 @@ class BalanceColumn(QWidget):
         self.acts.setLayout(row(self.label, self.correct, self.trace, 1, gap=4))
         list_side = column(self.trays, self.none, gap=0)
         list_side.setStretch(0, 1)
+        list_side.setStretch(1, 1)
         middle = row(self.bar, list_side, gap=8)
         middle.setStretch(1, 1)
         page = QWidget()
@@ -141,7 +144,7 @@ class BalanceColumn(QWidget):
         self.setLayout(whole)
 
     def set_balance(self, total: int, trays: Sequence[Tray], left: int, words: str) -> None:
-        self.figure.say(kg_text(left))
+        self.figure.say(kilos_to_the_gram(left))
         self.figure_words.say(words)
         set_role(self.figure_words, "amber" if left else "large")
         parts = [BalancePart(one.name, one.grams, one.sort) for one in trays]

@@ -67,7 +67,7 @@ class ChoosingPage(QWidget):
             "What may be cut",
             (
                 Column("name", "What", lambda one: one.name),
-                Column("code", "Code", lambda one: one.code, 132),
+                Column("code", "Code", lambda one: one.code, 150),
                 Column("grams", "kg", lambda one: kg_figure(one.grams), 96, lambda one: one.grams, True),
                 Column("about", "How it stands", _about, 400),
                 Column("where", "Where", lambda one: one.where, 236),

@@ -51,7 +51,7 @@ class CuttingPage(QWidget):
         self.closed.setLayout(
             column(1, self.closed_words, self.closed_about, row(self.next, self.trace, 1), 2)
         )
-        self.offering.layout().itemAt(1).layout().insertWidget(0, self.mode)
+        self.offering.first_line.insertWidget(0, self.mode)
         self.work = QWidget()
         self.work.setLayout(column(self.specimen, self.offering, self.packs, self.weighing, gap=8))
         self.work.layout().setStretch(1, 1)
@@ -75,6 +75,7 @@ class CuttingPage(QWidget):
         self.balance.set_closed(bool(sentence))
         if sentence:
             self.balance.show_trays()
+            self.balance.trays.let_go()
 
     def _mode_chosen(self, mode: str) -> None:
         self.set_mode(mode)

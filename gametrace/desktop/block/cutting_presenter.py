@@ -15,7 +15,7 @@ from gametrace.desktop.bench import Bench
 from gametrace.desktop.block.cutting import CuttingPage
 from gametrace.desktop.block.dating import date_words, shelf_choices
 from gametrace.desktop.block.products import offer_of, offers, weighed_parts
-from gametrace.desktop.block.trays import Tray
+from gametrace.desktop.block.trays import Tray, kilos_to_the_gram
 from gametrace.desktop.labelling import print_labels
 from gametrace.domain.errors import Refusal
 from gametrace.domain.quantities import kg_text
@@ -64,7 +64,7 @@ class CuttingPresenter:
         self._keep_form()
         self.page.code = code
         self.page.balance.show_trays()
-        self.page.weighing.said.hush()
+        self.page.weighing.begin()
         self.refresh()
         self._restore_form()
         self._say()
@@ -80,7 +80,7 @@ class CuttingPresenter:
         words = "unaccounted" if view.is_closed else "unweighed"
         self.page.balance.set_balance(view.grams_in, trays, left, words)
         self.page.offering.set_weighed(weighed_parts(view.lot.species, [one.name for one in view.trays]))
-        self.page.show_closed(f"Closed. {kg_text(left)} unaccounted." if view.is_closed else "")
+        self.page.show_closed(f"Closed. {kilos_to_the_gram(left)} unaccounted." if view.is_closed else "")
         lot = view.lot
         if lot.state == "specimen":
             sentence = f"{lot.state_reason or lot.code}. All that is cut from it stays a specimen."
@@ -204,7 +204,9 @@ class CuttingPresenter:
             self._shelf_of[first.pack_state] = first.place
             page.weighing.grams.select()
             if page.packs.labels.isChecked():
-                print_labels(self.bench, created)
+                words = "Its label is" if len(created) == 1 else f"{len(created)} labels are"
+                said = f"{sentence} {words} on the printer's page."
+                print_labels(self.bench, created, done=partial(page.weighing.say_done, said))
         else:
             self._to_the_other_side(first)
             page.offering.search.setFocus()
@@ -218,13 +220,15 @@ class CuttingPresenter:
             self.page.offering.choose(done.product, "right")
 
     def _refuse(self, refusal: Refusal) -> None:
-        self.page.weighing.refuse(str(refusal))
+        is_grams = refusal.field == "grams"
+        self.page.weighing.refuse(refusal.sentence if is_grams else str(refusal))
         if refusal.field == "product":
             self.page.offering.search.setFocus()
 
     def print_label(self, code: str) -> None:
         if code:
-            print_labels(self.bench, [code])
+            said = f"The label of {code} is on the printer's page."
+            print_labels(self.bench, [code], done=partial(self.page.weighing.say_done, said))
 
     def correct(self, code: str) -> None:
         face = self.page.balance.correcting
@@ -236,7 +240,6 @@ class CuttingPresenter:
         done = self.bench.attempt(
             "correct_weight",
             on_refusal=self._refuse_correction,
-            said=f"{code} is corrected; the old weight stays on view with the reason.",
             code=code,
             grams=grams or 0,
             reason=face.reason.inner.text(),
@@ -245,6 +248,7 @@ class CuttingPresenter:
         if done is not None:
             self.page.balance.show_trays()
             self.page.balance.trays.setFocus()
+            self.page.weighing.say_done(f"{code} is corrected; the old weight stays on view.")
 
     def _refuse_correction(self, refusal: Refusal) -> None:
         self.page.balance.correcting.refuse(refusal.field, str(refusal))
@@ -261,11 +265,9 @@ class CuttingPresenter:
 
     def close(self) -> None:
         reason = self.page.balance.closing.reason
-        left = kg_text(self.view.unweighed_grams)
         self.bench.attempt(
             "close_lot",
             on_refusal=self._refuse_close,
-            said=f"{self.page.code} is closed, {left} unaccounted.",
             code=self.page.code,
             reason=reason.inner.text(),
             key=uuid4().hex,

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QLineEdit, QWidget
 
+from gametrace.desktop.block.trays import Tray, TrayList
 from gametrace.desktop.block.weighing import PACKED, PlaceBox
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import BigButton, Button
@@ -17,23 +17,11 @@ from gametrace.desktop.parts.kilo_edit import KiloEdit
 from gametrace.desktop.parts.loud import Loud
 from gametrace.desktop.parts.notice import Field
 from gametrace.desktop.parts.sheet import ScrollColumn
-from gametrace.desktop.parts.table import Column, RecordTable
-from gametrace.desktop.parts.table_marks import MarkDelegate
 from gametrace.desktop.parts.words import Words, column, row
 from gametrace.desktop.style import APART, GAP
 from gametrace.domain.quantities import kg_figure, kg_text
 
-PRODUCTS = (("mince", "Mince"), ("sausage-meat", "Sausage meat"), ("dice", "Dice"))
-
-
-@dataclass(frozen=True, slots=True)
-class Tub:
-    """One tray of stock with its state; the last gate decides whether it may go in."""
-
-    code: str
-    name: str
-    grams: int
-    state: str
+PRODUCTS = (("mince", "Mince"), ("sausage-meat", "Sausage"), ("dice", "Dice"))
 
 
 class MixingPage(QWidget):
@@ -47,23 +35,12 @@ class MixingPage(QWidget):
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._all: tuple[Tub, ...] = ()
+        self._all: tuple[Tray, ...] = ()
         self.search = QLineEdit()
         self.search.setPlaceholderText("find: trim, a code, a species")
         self.search.setAccessibleName("Find a tray in stock")
         self.search.setMaxLength(80)
-        self.table = RecordTable(
-            look,
-            "Trays in stock. Enter puts one in",
-            (
-                Column("name", "In stock", lambda one: one.name),
-                Column("code", "Code", lambda one: one.code, 126),
-                Column("grams", "kg", lambda one: kg_figure(one.grams), 78, lambda one: one.grams, True),
-            ),
-            lambda one: one.code,
-        )
-        delegate = MarkDelegate(look, sign=lambda one: one.state, parent=self.table)
-        self.table.setItemDelegateForColumn(0, delegate)
+        self.table = TrayList(look, "Trays in stock. Enter puts one in")
         self.going_in = GoingIn(
             look,
             "What goes in",
@@ -73,8 +50,9 @@ class MixingPage(QWidget):
         self.total = Words("", "heading")
         self.product = ChoiceRow(PRODUCTS, value="mince", name="What is made")
         self.grams = KiloEdit("Weight of the mix", big=True)
-        self.grams_field = Field("Weight of the mix, empty for all that went in", self.grams, name="grams")
+        self.grams_field = Field("Weight of the mix; empty for all of it", self.grams, name="grams")
         self.missing = Words("", "quiet")
+        self.missing.hide()
         self.packed = ChoiceRow(PACKED, value="chilled-loose", name="How it is kept", columns=2)
         self.place = PlaceBox("Where it goes")
         self.date, self.rule = Words("", "strong"), Words("", "quiet")
@@ -97,18 +75,18 @@ class MixingPage(QWidget):
         right = QWidget()
         right.setLayout(column(form, self.make, gap=8))
         right.layout().setStretch(0, 1)
-        right.setFixedWidth(look.px(376))
+        right.setFixedWidth(look.px(350))
         body = row(stock, middle, right, gap=APART)
         body.setStretch(0, 5)
-        body.setStretch(1, 5)
+        body.setStretch(1, 6)
         head = row(Words("Make mince", "title", wrap=False), 1, self.back)
         self.setLayout(column(head, body, gap=GAP))
         self.layout().setStretch(1, 1)
 
     def _connect(self) -> None:
         self.search.textChanged.connect(self._show)
-        self.search.returnPressed.connect(self._add_current)
-        self.table.chosen.connect(self._add)
+        self.search.returnPressed.connect(self._add_picked)
+        self.table.chosen.connect(self.add_wanted)
         self.going_in.out_wanted.connect(self.out_wanted)
         self.going_in.entered.connect(self.grams.select)
         self.going_in.changed.connect(self._say_total)
@@ -119,7 +97,7 @@ class MixingPage(QWidget):
         self.make.clicked.connect(self.make_wanted)
         self.back.clicked.connect(self.back_wanted)
 
-    def set_stock(self, tubs: Sequence[Tub]) -> None:
+    def set_stock(self, tubs: Sequence[Tray]) -> None:
         self._all = tuple(tubs)
         self._show()
 
@@ -131,22 +109,20 @@ class MixingPage(QWidget):
 
     def _show(self) -> None:
         words = self.search.text().casefold().split()
-        self.table.set_records(
+        self.table.set_trays(
             [one for one in self._all if all(w in f"{one.name} {one.code}".casefold() for w in words)]
         )
-        if self.table.current() is None and self.table.records_model.rowCount():
-            self.table.selectRow(0)
+        self.table.scrollToTop()
+        if words and self.table.count() and not self.table.picked_code():
+            self.table.setCurrentRow(0)
 
-    def _add(self, tub: Tub) -> None:
-        self.add_wanted.emit(tub.code)
-
-    def _add_current(self) -> None:
-        if (tub := self.table.current()) is not None:
-            self._add(tub)
+    def _add_picked(self) -> None:
+        if code := self.table.picked_code():
+            self.add_wanted.emit(code)
             self.search.selectAll()
 
     def _product_chosen(self, product: str) -> None:
-        words = dict(PRODUCTS)[product].lower()
+        words = {"sausage-meat": "sausage meat"}.get(product, product)
         self.make.setText(f"Make the {words}")
         self.make.setAccessibleName(f"Make the {words}")
         self.changed.emit()
@@ -166,4 +142,5 @@ class MixingPage(QWidget):
         else:
             words = "as much as went in"
         self.missing.say(words)
+        self.missing.setVisible(bool(words))
         self.changed.emit()

@@ -9,7 +9,8 @@ from uuid import uuid4
 
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.block.dating import date_words, shelf_choices
-from gametrace.desktop.block.mixing import MixingPage, Tub
+from gametrace.desktop.block.mixing import MixingPage
+from gametrace.desktop.block.trays import Tray
 from gametrace.desktop.parts.going_in import InRow
 from gametrace.desktop.parts.use_by import due_role, due_words, meat_name
 from gametrace.domain.errors import Refusal
@@ -29,9 +30,13 @@ class MixingPresenter:
         page.changed.connect(self._say_date)
 
     def refresh(self) -> None:
-        found = [one for one in self.bench.ask("stock") if one.kind in ("part", "mix")]
+        found = [
+            one
+            for one in self.bench.ask("stock")
+            if one.kind in ("part", "mix") and one.code not in self._lots
+        ]
         found.sort(key=lambda one: not one.name.startswith("trim"))
-        self.page.set_stock([Tub(one.code, meat_name(one), one.grams, one.state) for one in found])
+        self.page.set_stock([Tray(one.code, meat_name(one), one.grams, state=one.state) for one in found])
         self.page.place.set_places(shelf_choices(self.bench, self.page.packed.value()))
         self._say_date()
 
@@ -81,6 +86,7 @@ class MixingPresenter:
         self._made(changes.code)
 
     def _show_rows(self) -> None:
+        self.refresh()
         today = self.bench.today()
         self.page.going_in.set_rows(
             [

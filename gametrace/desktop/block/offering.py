@@ -44,7 +44,7 @@ class Offering(QWidget):
         self._weighed: dict[str, Weighed] = {}
         self._shown: tuple[Offer, ...] = ()
         self.search = QLineEdit()
-        self.search.setPlaceholderText("type what it is: haunch l, trim, bone")
+        self.search.setPlaceholderText("type: haunch l, trim")
         self.search.setAccessibleName("Type the product, then l or r for its side, then Enter")
         self.search.setMaxLength(60)
         self.search.installEventFilter(self)
@@ -53,13 +53,14 @@ class Offering(QWidget):
         self.grid_box = ScrollColumn()
         self.grid = QGridLayout()
         self.grid.setSpacing(8)
+        self.grid_box.body.setContentsMargins(0, 0, 4, 0)
+        self.grid_box.setStyleSheet('QPushButton[role="choice"] { padding: 2px 2px; }')
         self.grid_box.add(self.grid)
         self.grid_box.add_stretch()
         self.buttons = QButtonGroup(self)
         self.side = ChoiceRow(SIDES, value="", name="Side")
         self.beast = Beast(look, "left")
         self.other = Beast(look, "right")
-        self.other.setMaximumSize(look.px(130), look.px(124))
         self.other.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.left_words, self.other_words = Words("", "strong", wrap=False), Words("", "quiet", wrap=False)
         self._build(look)
@@ -83,12 +84,22 @@ class Offering(QWidget):
         self.picture.setLayout(column(pair, self.side, gap=8))
         self.picture.layout().setStretch(0, 1)
         self.picture.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Expanding)
-        self.picture.setFixedWidth(look.px(370))
-        panel = column(self.search, self.groups, self.grid_box, gap=8)
+        self.picture.setMinimumWidth(look.px(342))
+        self.first_line = row(self.search, gap=8)
+        panel = column(self.first_line, self.groups, self.grid_box, gap=8)
         panel.setStretch(2, 1)
         whole = row(self.picture, panel)
-        whole.setStretch(1, 1)
+        whole.setStretch(0, 5)
+        whole.setStretch(1, 7)
         self.setLayout(whole)
+
+    def resizeEvent(self, event) -> None:
+        """Where there is room both sides are drawn alike; else the one in hand is the large one."""
+        super().resizeEvent(event)
+        width = self.picture.width()
+        other = width // 2 if width >= 480 else width // 3
+        self.other.setMaximumSize(other, other)
+        self.other.setMinimumWidth(other)
 
     # -- what the page is told ---------------------------------------------------------------------------
 
@@ -221,6 +232,8 @@ class Offering(QWidget):
                 button.hide()
                 button.deleteLater()
             across = 3 if self._has_beast else 5
+            for at in range(5):
+                self.grid.setColumnStretch(at, 1 if at < across else 0)
             for at, one in enumerate(self._shown):
                 button = QPushButton(one.name)
                 button.setProperty("role", "choice")
@@ -228,7 +241,7 @@ class Offering(QWidget):
                 button.setCheckable(True)
                 button.setAutoDefault(True)
                 button.setAccessibleName(f"Product: {one.name}")
-                button.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+                button.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
                 button.clicked.connect(partial(self._take, one, ""))
                 self.buttons.addButton(button)
                 self.grid.addWidget(button, at // across, at % across)

@@ -115,7 +115,7 @@ class BlockPresenter:
         self.open(code)
         mix = self.cutting.view
         said = f"{mix.lot.name}, {kg_text(mix.grams_in)}: written as {code}. Now pack it."
-        self.view.cutting.weighing.said.done(said)
+        self.view.cutting.weighing.say_done(said)
         self.view.cutting.weighing.grams.select()
 
     def _say_head(self) -> None:
@@ -129,7 +129,7 @@ class BlockPresenter:
         animal = self._animals().get(shown.lot.code) if shown.lot.kind in ("carcass", "batch") else None
         if animal is not None and animal.days_hung is not None:
             stands = [f"hung {_days(animal.days_hung)}", stands[-1]]
-        if shown.lot.where:
+        if shown.lot.place and not shown.is_closed:
             stands.append(shown.lot.where)
         others = [
             OpenLot(one.code, f"{one.name} {one.code[3:]}")
@@ -146,9 +146,10 @@ def _days(days: int | None) -> str:
 def why_not(lot: Any, animal: Any) -> str:
     """Why a lot may not be cut now, in words; '' where it may. A specimen may be cut, and stays one."""
     if lot.state in ("on hold", "rejected"):
-        return lot.state_reason or lot.state
+        return (lot.state_reason or lot.state).removeprefix(f"{lot.code} is ")
     if animal is not None and animal.in_skin:
         return "still in the skin: dress it in the larder first, so that its number is handed on"
     if lot.state == "out of date":
-        return f"{lot.state_reason}. It can only be binned, at the pass."
+        why = lot.state_reason.removeprefix(f"{lot.code} is ")
+        return f"{why}. It can only be binned, at the pass."
     return ""

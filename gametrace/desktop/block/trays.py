@@ -9,6 +9,7 @@ from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtWidgets import QListWidget, QListWidgetItem, QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from gametrace.desktop.look import Look
+from gametrace.desktop.parts.state_sign import paint_sign
 from gametrace.desktop.parts.words import shown
 from gametrace.desktop.style import TEXT
 from gametrace.domain.quantities import kg_figure, kg_text
@@ -24,8 +25,14 @@ class Tray:
     code: str
     name: str
     grams: int
-    sort: str
+    sort: str = "meat"
     by: str = ""
+    state: str = ""  # its sign is drawn instead of the strip where given
+
+
+def kilos_to_the_gram(grams: int) -> str:
+    """'0.010 kg': the balance shows every gram."""
+    return f"{grams // 1000}.{grams % 1000:03d} kg"
 
 
 _ROLE = {"meat": "pine", "by-product": "hide", "waste": "plum", "drying": "steel"}
@@ -49,8 +56,14 @@ class _Delegate(QStyledItemDelegate):
         opt.widget.style().drawControl(QStyle.ControlElement.CE_ItemViewItem, opt, painter, opt.widget)
         room = QRectF(option.rect).adjusted(4, 4, -8, -4)
         painter.save()
-        painter.fillRect(QRectF(room.left(), room.top(), 6, room.height()), look.colour(_ROLE[tray.sort]))
-        room.setLeft(room.left() + 14)
+        if tray.state:
+            side = look.px(28)
+            box = QRectF(room.left() + 4, room.center().y() - side / 2, side, side)
+            paint_sign(painter, box, tray.state, look)
+            room.setLeft(box.right() + 10)
+        else:
+            painter.fillRect(QRectF(room.left(), room.top(), 6, room.height()), look.colour(_ROLE[tray.sort]))
+            room.setLeft(room.left() + 14)
         painter.setFont(look.font(TEXT, bold=True))
         painter.setPen(look.colour("ink"))
         upper = QRectF(room.left(), room.top(), room.width(), room.height() / 2)
@@ -71,17 +84,20 @@ class _Delegate(QStyledItemDelegate):
 
 
 class TrayList(QListWidget):
-    """Signals: picked(str): the code of the tray under the hand, '' when none is."""
+    """Signals: picked(str): the code of the tray under the hand, '' when none is. chosen(str): by Enter or a
+    press."""
 
     picked = Signal(str)
+    chosen = Signal(str)
 
-    def __init__(self, look: Look, parent=None) -> None:
+    def __init__(self, look: Look, name: str = "Trays weighed", parent=None) -> None:
         super().__init__(parent)
-        self.setAccessibleName("Trays weighed")
+        self.setAccessibleName(name)
         self.setItemDelegate(_Delegate(look, self))
         self.setVerticalScrollMode(QListWidget.ScrollMode.ScrollPerPixel)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.currentItemChanged.connect(self._moved)
+        self.itemClicked.connect(self._choose)
 
     def set_trays(self, trays: Sequence[Tray]) -> None:
         """Show these; the last one in sight when there is a new one, the picked one stays picked."""
@@ -93,7 +109,6 @@ class TrayList(QListWidget):
             item.setData(_TRAY, tray)
             words = f"{tray.name}, {kg_text(tray.grams)}, {tray.code}"
             item.setData(Qt.ItemDataRole.AccessibleTextRole, words)
-            item.setToolTip("")
             self.addItem(item)
             if tray.code == kept:
                 self.setCurrentItem(item)
@@ -123,6 +138,15 @@ class TrayList(QListWidget):
 
     def trays(self) -> tuple[Tray, ...]:
         return tuple(self.item(at).data(_TRAY) for at in range(self.count()))
+
+    def keyPressEvent(self, event) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self.picked_code():
+            self._choose()
+            return
+        super().keyPressEvent(event)
+
+    def _choose(self) -> None:
+        self.chosen.emit(self.picked_code())
 
     def _moved(self) -> None:
         self.picked.emit(self.picked_code())

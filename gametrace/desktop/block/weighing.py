@@ -72,7 +72,9 @@ class PackPanel(QWidget):
         self.labels.setChecked(True)
         self.count_words = Words("packs of this weight", wrap=False)
         second = row(self.place, self.count, self.count_words, 1, self.labels)
-        self.setLayout(column(self.packed, second, column(self.date, self.rule, gap=0), gap=8))
+        second.setStretch(0, 3)
+        self.date.setFixedWidth(look.px(250))
+        self.setLayout(column(row(self.packed, self.date), second, self.rule, gap=8))
         self.packed.changed.connect(self.changed)
 
     def say_date(self, date: str, rule: str) -> None:
@@ -96,10 +98,12 @@ class Weighing(QWidget):
         self.grams.setFixedWidth(look.px(300))
         self.weigh = BigButton("Weigh")
         self.weigh.setMinimumWidth(look.px(150))
-        words = column(1, self.what, self.leaves, 1, gap=0)
-        self.line = row(words, self.grams, self.weigh)
-        self.line.setStretch(0, 1)
-        self.setLayout(column(self.line, self.said, gap=4))
+        self.said.sign.hide()
+        words = column(1, self.what, self.leaves, self.said, 1, gap=0)
+        line = row(words, self.grams, self.weigh)
+        line.setStretch(0, 1)
+        self.setLayout(line)
+        self.setMinimumHeight(look.px(118))
         self.grams.entered.connect(self.weigh_wanted)
         self.grams.changed.connect(self._typed)
         self.weigh.clicked.connect(self.weigh_wanted)
@@ -110,26 +114,38 @@ class Weighing(QWidget):
         self.what.say(what)
         self.leaves.say(leaves)
         set_role(self.leaves, role)
+        self.leaves.setVisible(not self.said.text())
+
+    def say_done(self, sentence: str) -> None:
+        """Something done elsewhere on the page."""
+        self.said.done(sentence)
+        self.leaves.hide()
+
+    def begin(self) -> None:
+        """Another lot: nothing is said, nothing is wrong."""
+        self.said.hush()
+        self.mark(False)
 
     def refuse(self, sentence: str) -> None:
         """Nothing was written, nothing typed is lost."""
         self.said.refuse(sentence)
-        self._mark(True)
+        self.leaves.hide()
+        self.mark(True)
         self.grams.select()
 
     def acknowledge(self, sentence: str) -> None:
         """It is on disk: say so, and be ready for the next tray."""
-        self._mark(False)
+        self.mark(False)
         self.grams.clear()
-        self.said.done(sentence)
+        self.say_done(sentence)
 
     def _typed(self) -> None:
-        self._mark(False)
+        self.mark(False)
         if self.grams.text():
             self.said.hush()
         self.changed.emit()
 
-    def _mark(self, wrong: bool) -> None:
+    def mark(self, wrong: bool) -> None:
         if self.grams.edit.property("wrong") != wrong:
             self.grams.edit.setProperty("wrong", wrong)
             repolish(self.grams.edit)

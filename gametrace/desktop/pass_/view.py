@@ -1,10 +1,13 @@
-"""The Pass station: not yet built, an empty page with its name."""
+"""The Pass station: dishes from scanned packs, the stock by use-first, and the dishes made."""
 
 from __future__ import annotations
 
 from PySide6.QtWidgets import QWidget
 
 from gametrace.desktop.bench import Bench
+from gametrace.desktop.pass_.pages import PassView
+from gametrace.desktop.pass_.presenter import PassPresenter
+from gametrace.desktop.scanning import looks_like_code
 from gametrace.desktop.station import Station
 
 
@@ -13,7 +16,33 @@ class PassStation(Station):
     title = "Pass"
 
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
-        super().__init__(bench, QWidget(), parent)
+        self.page = PassView(bench.look, bench.today)
+        super().__init__(bench, self.page, parent)
+        self.presenter = PassPresenter(self.page, bench)
+        self.setFocusProxy(self.page)
+        self.faces.act_wanted.connect(self._to_block)
 
     def refresh(self) -> None:
-        self.faces.show_empty("Pass", "This page is being built.")
+        if not self.presenter.refresh():
+            self.faces.show_empty(
+                "Pass",
+                "Here packs become a dish for a service or a class, and each plate stays joined to its "
+                "animals. Nothing is packed yet: packs come from the block.",
+                "To the block",
+            )
+
+    def on_scan(self, code: str) -> bool:
+        if not looks_like_code(code):
+            return False
+        self.faces.show_page()
+        self.presenter.add(code)
+        return True
+
+    def open_code(self, code: str) -> None:
+        """Today sends a pack here that is due, or past its date: it is shown in the stock."""
+        self.presenter.show_page("stock")
+        self.page.stock.search.clear()
+        self.page.stock.table.choose_id(code)
+
+    def _to_block(self) -> None:
+        self.bench.go("block")

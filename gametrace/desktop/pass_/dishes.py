@@ -1,0 +1,79 @@
+"""The dishes made, newest first; choose one to trace it or print its label again."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QWidget
+
+from gametrace.desktop.look import Look
+from gametrace.desktop.parts.big_button import Button
+from gametrace.desktop.parts.days import weekday_text
+from gametrace.desktop.parts.loud import Loud
+from gametrace.desktop.parts.table import Column, RecordTable
+from gametrace.desktop.parts.words import Words, column, row
+from gametrace.domain.quantities import kg_figure
+
+
+def _portions(one: Any) -> str:
+    return str(one.portions) if one.portions else "–"
+
+
+class DishesPage(QWidget):
+    """Signals: trace_wanted(str), label_wanted(str)."""
+
+    trace_wanted = Signal(str)
+    label_wanted = Signal(str)
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.table = RecordTable(
+            look,
+            "Dishes made, newest first. Enter traces one",
+            (
+                Column("name", "Dish", lambda one: one.name),
+                Column("code", "Code", lambda one: one.code, 150),
+                Column(
+                    "made", "Made", lambda one: weekday_text(one.made_at.date()), 190, lambda one: one.made_at
+                ),
+                Column(
+                    "grams", "kg", lambda one: kg_figure(one.grams_made), 96, lambda one: one.grams_made, True
+                ),
+                Column("portions", "Portions", _portions, 110, lambda one: one.portions, True),
+            ),
+            lambda one: one.code,
+        )
+        self.loud = Loud(look)
+        self.none = Words("No dish has been made yet. Its packs are scanned under “Dish”.", "large")
+        self.trace = Button("Trace it")
+        self.label = Button("Print its label")
+        foot = row(self.trace, self.label, self.loud)
+        foot.setStretch(2, 1)
+        self.setLayout(column(self.none, self.table, foot, gap=8))
+        self.layout().setStretch(1, 1)
+        self.table.activated.connect(self._trace)
+        self.table.moved.connect(self._moved)
+        self.trace.clicked.connect(self._trace)
+        self.label.clicked.connect(self._label)
+        self._moved(None)
+        self.setFocusProxy(self.table)
+
+    def set_dishes(self, dishes: Sequence[Any]) -> None:
+        self.table.set_records(dishes)
+        self.table.setVisible(bool(dishes))
+        self.none.setVisible(not dishes)
+        self._moved(self.table.current())
+
+    def _moved(self, one: Any) -> None:
+        for button in (self.trace, self.label):
+            button.setEnabled(one is not None)
+
+    def _trace(self, *_: object) -> None:
+        if (one := self.table.current()) is not None:
+            self.trace_wanted.emit(one.code)
+
+    def _label(self) -> None:
+        if (one := self.table.current()) is not None:
+            self.label_wanted.emit(one.code)

@@ -1,0 +1,213 @@
+"""The pass at work: packs past the last gate into a dish, the dish made once, meat out with a reason."""
+
+from __future__ import annotations
+
+from collections import Counter
+from contextlib import suppress
+from functools import partial
+from typing import Any
+from uuid import uuid4
+
+from gametrace.desktop.bench import Bench
+from gametrace.desktop.labelling import print_labels
+from gametrace.desktop.parts.days import weekday_text
+from gametrace.desktop.parts.going_in import InRow
+from gametrace.desktop.parts.use_by import due_role, due_words, meat_name
+from gametrace.desktop.pass_.pages import PassView
+from gametrace.desktop.pass_.saying import Said, said_of
+from gametrace.domain.errors import Refusal
+from gametrace.domain.quantities import kg_text
+
+
+class PassPresenter:
+    """`refresh` gives True where there is anything to show."""
+
+    def __init__(self, view: PassView, bench: Bench) -> None:
+        self.view, self.bench = view, bench
+        self._lots: dict[str, Any] = {}  # what goes in, as it stood when it was scanned
+        self._traces: dict[str, Any] = {}
+        self._key = uuid4().hex
+        self._bin_key = uuid4().hex
+        view.page_wanted.connect(self.show_page)
+        view.dish.make_wanted.connect(self.make)
+        view.dish.stock_wanted.connect(partial(self.show_page, "stock"))
+        view.dish.out_wanted.connect(self.take_out)
+        view.dish.changed.connect(self._say)
+        view.made.next_wanted.connect(self.next_dish)
+        view.stock.add_wanted.connect(self.add)
+        view.stock.bin_wanted.connect(self.bin)
+        for page in (view.made, view.stock, view.dishes):
+            page.trace_wanted.connect(partial(bench.go, "trace"))
+            page.label_wanted.connect(partial(self._print, page))
+
+    def refresh(self) -> bool:
+        """Read the lists anew; nothing typed is touched."""
+        stock, dishes = self.bench.ask("stock"), self.bench.ask("dishes")
+        self.view.stock.set_stock(stock)
+        self.view.dishes.set_dishes(dishes)
+        self._traces.clear()
+        if not self.view.dish.day.inner.text():
+            self.view.dish.day.inner.set_value(self.bench.today())
+        self._say_stock(stock)
+        self._say()
+        return bool(stock or dishes)
+
+    def _say_stock(self, stock: Any) -> None:
+        today = self.bench.today()
+        roles = Counter(due_role(one.use_by, today) for one in stock)
+        words = [f"{len(stock)} in stock"]
+        if roles["amber"]:
+            words.append(f"{roles['amber']} due within 2 days")
+        if roles["plum"]:
+            words.append(
+                f"{roles['plum']} past its date" if roles["plum"] == 1 else f"{roles['plum']} past their date"
+            )
+        self.view.words.say(" · ".join(words))
+
+    def show_page(self, name: str) -> None:
+        self.view.show_page(name)
+        self.view.setFocus()
+
+    # -- what goes in ---------------------------------------------------------------------------------------
+
+    def add(self, code: str) -> None:
+        """A pack scanned or picked: past the last gate, or refused with the reason."""
+        if self.view.page() == "made":
+            self.next_dish()
+        self.view.show_page("dish")
+        dish = self.view.dish
+        if code in self._lots:
+            dish.loud.refuse(f"{meat_name(self._lots[code])}, {code}, is in already.")
+            dish.going_in.show_code(code)
+            return
+        found = self.bench.guarded(
+            partial(self.bench.ask, "check_for_plate", code), on_refusal=partial(self._refuse_lot, code)
+        )
+        if found is None:
+            return
+        self._lots[code] = found
+        self._show_rows()
+        dish.loud.done(f"{meat_name(found)}, {kg_text(found.grams)}, goes in.")
+        dish.going_in.show_code(code)
+
+    def take_out(self, code: str) -> None:
+        self._lots.pop(code, None)
+        self.view.dish.loud.hush()
+        self._show_rows()
+
+    def _show_rows(self) -> None:
+        today = self.bench.today()
+        self.view.dish.going_in.set_rows(
+            [
+                InRow(
+                    one.code,
+                    meat_name(one),
+                    one.state,
+                    one.grams,
+                    f"use by {due_words(one.use_by, today)}" if one.use_by else "",
+                    due_role(one.use_by, today) or "quiet",
+                )
+                for one in self._lots.values()
+            ]
+        )
+
+    def _refuse_lot(self, code: str, refusal: Refusal) -> None:
+        """Loudly, with the sign of the state that keeps it out."""
+        state = "on hold"
+        with suppress(Refusal):  # a number never given out: the refusal says so
+            state = self.bench.ask("lot", code).state
+        self.view.dish.loud.refuse(str(refusal), state if state != "ready" else "on hold")
+
+    def _say(self) -> None:
+        if not self.bench.is_open:
+            return
+        dish = self.view.dish
+        taken = dish.going_in.taken_or_less()
+        dish.say_total(len(taken), sum(grams for _, grams in taken), dish.portions.inner.value_or_none())
+        said = self.bench.guarded(partial(self._said, taken))
+        dish.said.show_said(said or Said())
+
+    def _said(self, taken: list[tuple[str, int]]) -> Said:
+        for code, _ in taken:
+            if code not in self._traces:
+                self._traces[code] = self.bench.ask("trace", code)
+        return said_of((grams, self._traces[code]) for code, grams in taken)
+
+    # -- the dish -------------------------------------------------------------------------------------------
+
+    def make(self) -> None:
+        """The dish, once a form: a second Enter finds it made already."""
+        given = self.bench.guarded(self._given, on_refusal=self._refuse)
+        if given is None:
+            return
+        changes = self.bench.attempt("make_dish", on_refusal=self._refuse, key=self._key, **given)
+        if changes is None:
+            return
+        grams = sum(grams for _, grams in given["inputs"])
+        about = (
+            f"{given['portions']} portions, {kg_text(grams)}, for {given['occasion']} on "
+            f"{weekday_text(given['on'])}"
+        )
+        self.view.made.show_dish(changes.code, given["name"], about)
+        self.view.show_page("made")
+        self.view.made.next.setFocus()
+
+    def _given(self) -> dict[str, Any]:
+        dish = self.view.dish
+        portions = dish.portions.inner.value()
+        if portions is None:
+            raise Refusal("The number of portions is missing.", "Count the plates.", "portions")
+        try:
+            day = dish.day.inner.value()
+        except Refusal as refusal:
+            raise Refusal(refusal.sentence, refusal.what_to_do, "on") from refusal
+        return {
+            "name": dish.name.inner.text(),
+            "occasion_kind": dish.kind.value(),
+            "occasion": dish.occasion.inner.text(),
+            "on": day or self.bench.today(),
+            "portions": portions,
+            "inputs": dish.going_in.taken(),
+        }
+
+    def _refuse(self, refusal: Refusal) -> None:
+        self.view.dish.refuse(refusal.field, str(refusal))
+
+    def next_dish(self) -> None:
+        self._key = uuid4().hex
+        self._lots.clear()
+        self._show_rows()
+        self.view.dish.next_dish()
+        self.view.show_page("dish")
+        self.view.dish.name.inner.setFocus()
+
+    # -- out, and on paper ----------------------------------------------------------------------------------
+
+    def bin(self, code: str) -> None:
+        face = self.view.stock.binning
+        try:
+            grams = face.grams.inner.value()
+        except Refusal as refusal:
+            face.refuse("grams", str(refusal))
+            return
+        changes = self.bench.attempt(
+            "dispose",
+            on_refusal=self._refuse_bin,
+            code=code,
+            grams=grams,
+            product=face.way.value(),
+            reason=face.reason.inner.text(),
+            key=self._bin_key,
+        )
+        if changes is None:
+            return
+        self._bin_key = uuid4().hex
+        self.view.stock.end_binning()
+        self.view.stock.loud.done(f"{code} went out of stock, written as {changes.code}.")
+
+    def _refuse_bin(self, refusal: Refusal) -> None:
+        self.view.stock.binning.refuse(refusal.field, str(refusal))
+
+    def _print(self, page: Any, code: str) -> None:
+        said = f"The label of {code} is on the printer's page."
+        print_labels(self.bench, [code], done=partial(page.loud.done, said))
