@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -55,22 +56,49 @@ def _escaped(bench: Bench, kind: type[BaseException], error: BaseException, _tra
 
 
 def open_and_fill(window: Window, path: Path | None, practice: bool) -> None:
-    """After the first paint: import the register, open it, fill the window."""
-    from gametrace.register.opening import default_path, open_register
+    """After the first paint: import the register, open it, fill the window.
+
+    The invented larder may first have to be built, which takes some seconds and is done aside.
+    """
+    if practice and path is None:
+        from gametrace.register.practice import practice_register
+
+        window.wait_face.show_busy(
+            "The invented larder is being laid out", "Two years of it.", can_stop=False
+        )
+        window.bench.errands.run(
+            partial(_laid_out, practice_register),
+            done=partial(_open, window),
+            failed=partial(_not_opened, window),
+        )
+        return
+    from gametrace.register.opening import default_path
+
+    _open(window, path or default_path())
+
+
+def _laid_out(practice_register: Callable[[], Path], progress: Callable[[int, int], None]) -> Path:
+    return practice_register()
+
+
+def _open(window: Window, path: Path) -> None:
+    from gametrace.register.opening import open_register
 
     try:
-        register = open_register(_practice() if practice else path or default_path())
+        register = open_register(path)
     except (Refusal, Trouble) as error:
-        window.say_broken(error.sentence, error.what_to_do)
+        _not_opened(window, error)
         return
     window.bench.open(register)
     window.register_opened()
 
 
-def _practice() -> Path:
-    from gametrace.register.practice import practice_register
-
-    return practice_register()
+def _not_opened(window: Window, error: Exception) -> None:
+    if isinstance(error, Refusal | Trouble):
+        window.say_broken(error.sentence, error.what_to_do)
+        return
+    window.bench.report_bug(error)
+    window.say_broken("The register could not be opened.", "See what happened above, then try again.")
 
 
 def close_register(window: Window) -> None:

@@ -249,7 +249,7 @@ class Window(QMainWindow):
         page.setFocus()
 
     def _person_chosen(self, code: str) -> None:
-        page, self._who = self._who, None
+        page = self._who
         self.stack.removeWidget(page)
         page.deleteLater()
         if code:
@@ -303,7 +303,7 @@ class Window(QMainWindow):
         self.stack.setCurrentWidget(page)
 
     def _bug_closed(self) -> None:
-        page, self._bug = self._bug, None
+        page = self._bug
         self.stack.removeWidget(page)
         page.deleteLater()
         self.go(self._current or "today")

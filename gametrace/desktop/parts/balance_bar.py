@@ -35,7 +35,8 @@ class BalanceBar(QWidget):
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._look = look
-        self._total, self._parts, self._left = 0, (), 0
+        self._total, self._left = 0, 0
+        self._parts: tuple[BalancePart, ...] = ()
         self._left_words = "unweighed"
         self._names = True
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Expanding)

@@ -87,7 +87,8 @@ class ChoiceRow(QWidget):
             button.setChecked(key == value)
         self._group.setExclusive(True)
         chosen = self._buttons.get(value) or next(iter(self._buttons.values()), None)
-        self.setFocusProxy(chosen)
+        if chosen is not None:
+            self.setFocusProxy(chosen)
 
     def choose(self, value: str) -> None:
         """Choose as a person does, telling."""

@@ -84,9 +84,7 @@ class FindingPanel(QWidget):
             row.hide()
             row.deleteLater()
         for at, (key, finding) in enumerate(zip(keys, wanted, strict=True)):
-            row = self._rows.get(key)
-            if row is None:
-                row = self._new_row(key, finding)
+            row = self._rows.get(key) or self._new_row(key, finding)
             self._layout.removeWidget(row)
             self._layout.insertWidget(at, row)
             row.show()

@@ -55,7 +55,7 @@ class _Row(QFrame):
         upper.setStretch(1, 1)
         lower = row(column(self.line, self.also, gap=0), self.grams, gap=8)
         lower.setStretch(0, 1)
-        self.setLayout(column(upper, lower, gap=0, margin=8))
+        self.setLayout(column(upper, lower, gap=4, margin=8))
         self.grams.changed.connect(self._say_left)
         self.grams.changed.connect(self.changed)
         self.grams.entered.connect(self.entered)

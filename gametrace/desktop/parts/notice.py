@@ -5,6 +5,8 @@ No dialogs: nothing has to be clicked away before the next carcass.
 
 from __future__ import annotations
 
+from typing import Any
+
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QVBoxLayout, QWidget
 
@@ -26,7 +28,7 @@ class Field(QWidget):
     ):
         super().__init__(parent)
         self.name = name
-        self.inner = inner
+        self.inner: Any = inner  # each has its own value(), text() or the like
         self.label = Words(label, "quiet")
         self.label.setVisible(bool(label))
         self.hint = Words(hint, "quiet")

@@ -108,10 +108,12 @@ class RecordTable(QTableView):
     """The table on the page. Enter or a press chooses a row.
 
     Signals: chosen(object): the record, by Enter or press. moved(object): the record under the hand.
+    struck(object): the record, by Enter alone, where a press only looks.
     """
 
     chosen = Signal(object)
     moved = Signal(object)
+    struck = Signal(object)
 
     def __init__(
         self,
@@ -190,5 +192,6 @@ class RecordTable(QTableView):
     def keyPressEvent(self, event) -> None:
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self.current() is not None:
             self.chosen.emit(self.current())
+            self.struck.emit(self.current())
             return
         super().keyPressEvent(event)

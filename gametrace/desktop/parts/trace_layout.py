@@ -100,10 +100,10 @@ def _nodes(trace: Trace) -> Iterable[Node]:
         yield Node(
             lot.code, lot.kind, lot.name, second, lot.grams_from, lot.state, (), lot.code == trace.code
         )
-    if trace.lot is not None and trace.code not in seen:
-        lot = trace.lot
-        second = f"{lot.code} · {kg_text(lot.grams_made)}"
-        yield Node(lot.code, lot.kind, lot.name, second, lot.grams_made, lot.state, (), True)
+    own = trace.lot
+    if own is not None and trace.code not in seen:
+        second = f"{own.code} · {kg_text(own.grams_made)}"
+        yield Node(own.code, own.kind, own.name, second, own.grams_made, own.state, (), True)
 
 
 def _depths(nodes: dict[str, Node], lines: list[Line]) -> dict[str, int]:

@@ -107,18 +107,18 @@ class ScreenSheet(Sheet):
 
     changed = Signal()
 
-    def __init__(self, look: Look, keep: Callable[[str, object], None]) -> None:
+    def __init__(self, look: Look, keep: Callable[[str, bool | str], None]) -> None:
         super().__init__("This screen")
         self._look, self._keep = look, keep
         self.ground = ChoiceRow(
             (("light", "Light"), ("dark", "Dark")), value="dark" if look.is_dark else "light", name="Ground"
         )
         sizes = [(str(scale), f"{round(scale * 100)} %") for scale in SCALES]
-        self.size = ChoiceRow(sizes, value=str(look.scale), name="Size")
+        self.scale = ChoiceRow(sizes, value=str(look.scale), name="Size")
         self.add(Field("Ground", self.ground))
-        self.add(Field("Size of everything; painted parts follow when the page is opened anew", self.size))
+        self.add(Field("Size of everything; painted parts follow when the page is opened anew", self.scale))
         self.ground.changed.connect(self._set_ground)
-        self.size.changed.connect(self._set_size)
+        self.scale.changed.connect(self._set_size)
 
     def _set_ground(self, value: str) -> None:
         self._keep("dark", value == "dark")

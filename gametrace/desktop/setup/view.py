@@ -35,7 +35,7 @@ class SetupView(QWidget):
     first_delivery_wanted = Signal()
 
     def __init__(
-        self, look: Look, keep: Callable[[str, object], None], parent: QWidget | None = None
+        self, look: Look, keep: Callable[[str, bool | str], None], parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
         self.setProperty("role", "ground")
@@ -57,7 +57,7 @@ class SetupView(QWidget):
             "suppliers": Listing("Suppliers"),
         }
         self.leaver = LeaverForm()
-        self.screen = ScreenSheet(look, keep)
+        self.this_screen = ScreenSheet(look, keep)
         self.pages = QStackedWidget()
         self._pages: dict[str, ScrollColumn] = {}
         for key, _ in SECTIONS:
@@ -78,7 +78,8 @@ class SetupView(QWidget):
         self.begin.clicked.connect(self.first_delivery_wanted)
 
     def _more(self, key: str) -> tuple[QWidget, ...]:
-        return {"people": (self.leaver,), "screen": (self.screen,)}.get(key, ())
+        more: dict[str, tuple[QWidget, ...]] = {"people": (self.leaver,), "screen": (self.this_screen,)}
+        return more.get(key, ())
 
     # -- what the presenter calls -----------------------------------------------------------------------
 

@@ -11,29 +11,18 @@ from PySide6.QtWidgets import QGridLayout, QStackedWidget, QVBoxLayout, QWidget
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import BigButton, Button
-from gametrace.desktop.parts.days import day_text
-from gametrace.desktop.parts.finding_panel import FindingPanel
 from gametrace.desktop.parts.pick_list import Choice, PickList
-from gametrace.desktop.parts.sheet import ScrollColumn
 from gametrace.desktop.parts.state_sign import StateSign
-from gametrace.desktop.parts.table import Column, RecordTable
 from gametrace.desktop.parts.trace_picture import TracePicture
 from gametrace.desktop.parts.words import Words, clear, column, row
 from gametrace.desktop.station import Station
 from gametrace.desktop.style import APART, GAP
+from gametrace.desktop.trace.animals import AnimalsColumn
+from gametrace.desktop.trace.forward import ForwardList
 from gametrace.desktop.trace.presenter import TracePresenter
-from gametrace.desktop.trace.wording import (
-    animal_lines,
-    animal_share,
-    animal_title,
-    balance_figures,
-    headline,
-    lot_sentence,
-    nowhere,
-    summary,
-)
+from gametrace.desktop.trace.wording import balance_figures, headline, summary
 from gametrace.domain.quantities import kg_figure
-from gametrace.register.records import Balance, Trace, TraceLot
+from gametrace.register.records import Balance, Trace
 
 
 class TraceView(QWidget):
@@ -90,12 +79,14 @@ class TraceView(QWidget):
         self.balance = QGridLayout()
         self.balance.setHorizontalSpacing(APART)
         self.balance.setVerticalSpacing(0)
-        self.animals = ScrollColumn()
-        self.forward = RecordTable(self._look, "Where it went", _FORWARD, _code_of)
+        self.animals = AnimalsColumn(self._look)
+        self.forward = ForwardList(self._look)
         name = column(row(self.title, self.state, 1), self.summary, gap=0)
         head = row(name, self.back, self.fold, self.follow, self.print_button)
         head.setStretch(0, 1)
-        lower = row(self._left_side(), self._right_side(), gap=APART)
+        left = column(Words("Where it is from", "heading"), self.animals, gap=4)
+        right = column(Words("Where it went", "heading"), self.forward, gap=4)
+        lower = row(left, right, gap=APART)
         lower.setStretch(0, 4)
         lower.setStretch(1, 6)
         layout = QVBoxLayout(page)
@@ -113,25 +104,6 @@ class TraceView(QWidget):
         self.follow.clicked.connect(self._follow)
         self.print_button.clicked.connect(self.print_wanted)
         return page
-
-    def _left_side(self) -> QVBoxLayout:
-        side = QVBoxLayout()
-        side.setSpacing(4)
-        side.addWidget(Words("Where it is from", "heading"))
-        side.addWidget(self.animals, 1)
-        return side
-
-    def _right_side(self) -> QVBoxLayout:
-        side = QVBoxLayout()
-        side.setSpacing(4)
-        side.addWidget(Words("Where it went", "heading"))
-        self.nowhere = Words("", "quiet")
-        self.detail = Words("")
-        side.addWidget(self.nowhere)
-        side.addWidget(self.forward, 1)
-        side.addWidget(self.detail)
-        side.addStretch()
-        return side
 
     # -- what the presenter calls -----------------------------------------------------------------------
 
@@ -152,11 +124,8 @@ class TraceView(QWidget):
         self.picture.set_trace(trace)
         self.back.setVisible(can_go_back)
         self._show_balance(trace.balance)
-        self._show_animals(trace)
-        self.forward.setVisible(bool(trace.forward))
-        self.nowhere.setVisible(not trace.forward)
-        self.nowhere.say(nowhere(trace))
-        self.forward.set_records(trace.forward)
+        self.animals.show_trace(trace)
+        self.forward.show_trace(trace)
         self._take_in_hand(trace.code)
         self.follow.setVisible(False)
         self.fold.setVisible(False)
@@ -183,40 +152,22 @@ class TraceView(QWidget):
             )
             self.balance.addWidget(Words(words, "amber" if is_missing else "quiet", wrap=False), 1, at)
 
-    def _show_animals(self, trace: Trace) -> None:
-        self.animals.start_anew()
-        for animal in trace.animals:
-            block = QVBoxLayout()
-            block.setSpacing(2)
-            block.addWidget(Words(animal_title(animal), "strong"))
-            block.addWidget(Words(animal_share(animal), "large"))
-            for line in animal_lines(animal):
-                block.addWidget(Words(line))
-            self.animals.add(block)
-        if trace.findings:
-            findings = FindingPanel(self._look, asks=False)
-            findings.set_findings(trace.findings)
-            self.animals.add(findings)
-        self.animals.add_stretch()
-
     def _take_in_hand(self, code: str) -> None:
-        """The same thing in picture, list and the line under it; another one can be traced from here."""
+        """The same thing in picture and lists; another one can be traced from here."""
         self._in_hand = code
         self.follow.setVisible(bool(code) and not self.title.text().startswith(code))
         self.follow.setAccessibleName(f"Trace {code} instead")
         self.fold.setVisible(self.picture.is_unfolded)
-        lot = next((one for one in self.forward.records_model.records() if one.code == code), None)
-        self.detail.say(lot_sentence(lot) if lot is not None else "")
-        if code:
-            self.forward.choose_id(code)
+        self.forward.show_code(code)
+        self.animals.show_code(code)
 
-    def _row_moved(self, lot: TraceLot) -> None:
-        self.picture.choose(lot.code)
-        if lot.code != self._in_hand:
-            self._take_in_hand(lot.code)
+    def _row_moved(self, code: str) -> None:
+        if code != self._in_hand:
+            self.picture.choose(code)
+            self._take_in_hand(code)
 
-    def _row_chosen(self, lot: TraceLot) -> None:
-        self.picture.choose(lot.code, focus=True)
+    def _row_chosen(self, code: str) -> None:
+        self.picture.choose(code, focus=True)
 
     def _fold(self) -> None:
         self.picture.fold()
@@ -225,40 +176,6 @@ class TraceView(QWidget):
     def _follow(self) -> None:
         if self._in_hand:
             self.follow_wanted.emit(self._in_hand)
-
-
-def _code_of(lot: TraceLot) -> str:
-    return lot.code
-
-
-def _what(lot: TraceLot) -> str:
-    return f"{lot.code} {lot.name}"
-
-
-def _grams(lot: TraceLot) -> str:
-    return kg_figure(lot.grams_from)
-
-
-def _grams_number(lot: TraceLot) -> int:
-    return lot.grams_from
-
-
-def _where(lot: TraceLot) -> str:
-    if lot.kind == "dish":
-        return lot.detail or lot.where
-    return lot.where or lot.detail or day_text(lot.when.date())
-
-
-def _state(lot: TraceLot) -> str:
-    return lot.state
-
-
-_FORWARD = (
-    Column("what", "What", _what, 264),
-    Column("grams", "kg of it", _grams, 88, sort=_grams_number, is_figure=True),
-    Column("state", "State", _state, 104),
-    Column("where", "Where, when", _where),
-)
 
 
 class TraceStation(Station):

@@ -134,7 +134,7 @@ def test_ground_and_size_are_kept_for_the_next_time(tmp_path) -> None:
 
 def test_the_screen_turns_dark_at_once(window) -> None:
     window.go("setup", "screen")
-    screen = window.station("setup").view.screen
+    screen = window.station("setup").view.this_screen
     screen.ground.choose("dark")
     assert window.bench.look.is_dark
     assert window.bench.settings.flag("dark")

@@ -48,7 +48,7 @@ def test_a_dish_shows_each_animal_with_its_exact_share_and_its_paper(page, larde
 
 def test_an_animal_shows_where_the_rest_is_and_what_is_missing(page, larder) -> None:
     page.open_code(larder.animals[0])
-    forward = {lot.code for lot in page.view.forward.records_model.records()}
+    forward = set(page.view.forward.codes())
     assert {larder.packs[0], larder.mince, larder.pie} <= forward
     words = [
         page.view.balance.itemAtPosition(1, at).widget().text()
@@ -90,8 +90,8 @@ def test_an_unknown_word_is_answered_with_a_sentence_and_the_newest_things(page,
 def test_a_thing_in_the_hand_stands_in_picture_list_and_line(page, larder) -> None:
     page.open_code(larder.animals[0])
     page.view.picture.button(larder.mince).click()
-    assert page.view.forward.current_id() == larder.mince
-    assert larder.mince in page.view.detail.text()
+    assert page.view.forward.table.current_id() == larder.mince
+    assert larder.mince in page.view.forward.detail.text()
     page.view.follow.click()
     assert page.presenter.trace.code == larder.mince
 
