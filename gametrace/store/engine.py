@@ -160,6 +160,13 @@ def _inspect(path: Path) -> None:
         raise Trouble(
             f"{path} is not a whole register: it was never finished.", "Restore the last good backup."
         )
+    try:
+        os.close(os.open(path, os.O_RDWR))  # SQLite would open it all the same and only fail at the first act
+    except OSError as error:
+        raise Trouble(
+            f"The register at {path} may only be read: {error.strerror}.",
+            "Ask whoever looks after the computer for the right to write there, or copy it to another disk.",
+        ) from error
 
 
 def _ends_in_mid_page(path: Path, size: int, head: bytes) -> bool:
@@ -167,15 +174,24 @@ def _ends_in_mid_page(path: Path, size: int, head: bytes) -> bool:
 
     With a write-ahead file beside it a short file can be lawful: SQLite mends it from there.
     """
-    wal = path.with_name(path.name + "-wal")
-    if wal.exists() and wal.stat().st_size > 0:
+    if _has_wal(path):
         return False
     page = int.from_bytes(head[16:18], "big")
     return size < 512 or size % (65_536 if page == 1 else page or 512) != 0
 
 
+def _has_wal(path: Path) -> bool:
+    """Whether acts wait in a write-ahead file: another window is open, or the last one was killed."""
+    wal = path.with_name(path.name + "-wal")
+    return wal.exists() and wal.stat().st_size > 0
+
+
 def _identity(path: Path) -> tuple[int, int]:
-    connection = sqlite3.connect(f"file:{quote(str(path))}?mode=ro", uri=True, timeout=5)
+    # "immutable" keeps SQLite from leaving its companion files beside what may be somebody else's database.
+    manner = "mode=ro" if _has_wal(path) else "mode=ro&immutable=1"
+    connection = sqlite3.connect(
+        f"file:{quote(str(path))}?{manner}", uri=True, timeout=_BUSY_MILLISECONDS / 1_000
+    )
     try:
         application_id = connection.execute("PRAGMA application_id").fetchone()[0]
         version = connection.execute("PRAGMA user_version").fetchone()[0]
@@ -194,7 +210,9 @@ def _identity(path: Path) -> tuple[int, int]:
 
 def _engine(path: Path) -> Engine:
     # A URL object, because a path may hold characters that mean something in a URL.
-    engine = create_engine(URL.create("sqlite", database=str(path)))
+    engine = create_engine(
+        URL.create("sqlite", database=str(path)), connect_args={"timeout": _BUSY_MILLISECONDS / 1_000}
+    )
     _listen(engine, _PRAGMAS)
     return engine
 

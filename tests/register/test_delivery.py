@@ -290,7 +290,8 @@ def test_what_was_cut_from_it_follows_the_species_when_that_is_put_right(house: 
     species = {lot: questions.lot(house.reg, lot).species for lot in (pack, trim, mince, mixed)}
     assert species == {pack: "red", trim: "red", mince: "red", mixed: ""}
     acts.amend_carcass(
-        house.reg, by=house.student, code=code, changes={"species": "roe", "age_class": ""}, reason="roe"
+        house.reg, by=house.student, code=code, changes={"species": "roe", "age_class": ""},
+        reason="a roe",
     )
     assert questions.lot(house.reg, mixed).species == "roe"
     assert questions.check(house.reg) == ()
@@ -299,8 +300,9 @@ def test_what_was_cut_from_it_follows_the_species_when_that_is_put_right(house: 
 @pytest.mark.parametrize(
     "changes",
     [
-        {"grams": 1}, {"decision": Decision.ACCEPT}, {"place": "C1.S1"}, {"nonsense": 1}, {"supplier": "S999"},
-        {"species": "unicorn"}, {"killed_on": date(2027, 1, 1)}, {"tag": "9" * 10_000}, {},
+        {"grams": 1}, {"decision": Decision.ACCEPT}, {"place": "C1.S1"}, {"nonsense": 1},
+        {"supplier": "S999"}, {"species": "unicorn"}, {"killed_on": date(2027, 1, 1)},
+        {"tag": "9" * 10_000}, {},
     ],
 )  # fmt: skip
 def test_a_correction_that_cannot_be_is_refused_and_nothing_is_written(
