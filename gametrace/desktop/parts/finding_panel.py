@@ -41,7 +41,7 @@ class FindingRow(QWidget):
         if finding.source:
             standing = f" ({finding.status})" if finding.status else ""
             grid.addWidget(Words(f"{finding.source}{standing}", "quiet"), 2, 1)
-        self.reason = QLineEdit()
+        self.reason = QLineEdit(self)
         self.reason.setPlaceholderText("Why?")
         self.reason.setMaxLength(300)
         self.reason.setAccessibleName(f"Why: {finding.sentence}")
@@ -66,7 +66,7 @@ class FindingPanel(QWidget):
         self._look, self._asks = look, asks
         self._rows: dict[str, FindingRow] = {}
         self._reasons: dict[str, str] = {}
-        self._empty = Words(empty, "quiet")
+        self._empty = Words(empty, "quiet", parent=self)
         self._layout = QVBoxLayout(self)
         self._layout.setContentsMargins(0, 0, 0, 0)
         self._layout.setSpacing(GAP)

@@ -29,11 +29,12 @@ class Field(QWidget):
         super().__init__(parent)
         self.name = name
         self.inner: Any = inner  # each has its own value(), text() or the like
-        self.label = Words(label, "quiet")
+        # Children from the start: a label shown before it has a parent is a window for a moment.
+        self.label = Words(label, "quiet", parent=self)
         self.label.setVisible(bool(label))
-        self.hint = Words(hint, "quiet")
+        self.hint = Words(hint, "quiet", parent=self)
         self.hint.setVisible(bool(hint))
-        self.trouble = Words("", "amber")
+        self.trouble = Words("", "amber", parent=self)
         self.trouble.hide()
         if label and not inner.accessibleName():
             inner.setAccessibleName(label)

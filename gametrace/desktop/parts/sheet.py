@@ -18,7 +18,7 @@ class Sheet(QFrame):
         self.body = QVBoxLayout(self)
         self.body.setContentsMargins(GAP, GAP, GAP, GAP)
         self.body.setSpacing(GAP)
-        self.title = Words(title, "heading")
+        self.title = Words(title, "heading", parent=self)
         self.title.setVisible(bool(title))
         self.body.addWidget(self.title)
 
