@@ -115,7 +115,6 @@ class BasisToggles(QWidget):
             button = QPushButton()
             button.setProperty("role", "choice")
             button.setCheckable(True)
-            button.setAutoDefault(True)
             button.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
             button.toggled.connect(self._say)
             button.clicked.connect(self.changed)

@@ -15,11 +15,11 @@ from PySide6.QtWidgets import (
     QLayout,
     QLineEdit,
     QPlainTextEdit,
-    QPushButton,
     QScrollArea,
     QWidget,
 )
 
+from gametrace.desktop.parts.big_button import BigButton
 from gametrace.desktop.parts.pick_list import PickList
 
 _ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
@@ -63,7 +63,8 @@ def set_reading_order(root: QWidget) -> None:
 class EnterMovesOn(QObject):
     """Watches the fields below a page: Enter leaves a field for the next, and chooses on a choice.
 
-    Shift+Enter makes a new line in a longer text. Lists keep their own Enter.
+    On a toggle Enter moves on and Space toggles; on any other button Enter presses it. Shift+Enter makes a
+    new line in a longer text. Lists keep their own Enter.
     Signals: left(): Enter was pressed in a field; the page moves the focus on.
     """
 
@@ -79,7 +80,7 @@ class EnterMovesOn(QObject):
             for widget in self._page.findChildren(kind):
                 widget.installEventFilter(self)
         for button in self._page.findChildren(QAbstractButton):
-            if button.isCheckable() and button.group() is not None:
+            if not isinstance(button, BigButton):
                 button.installEventFilter(self)
 
     def eventFilter(self, watched, event) -> bool:
@@ -91,7 +92,11 @@ class EnterMovesOn(QObject):
             return False
         if isinstance(watched, QPlainTextEdit) and event.modifiers() & Qt.KeyboardModifier.ShiftModifier:
             return False
-        if isinstance(watched, (QPushButton, QAbstractButton)):
-            watched.click()
+        if isinstance(watched, QAbstractButton):
+            if not watched.isCheckable():
+                watched.click()
+                return True
+            if watched.group() is not None:
+                watched.click()
         self.left.emit()
         return True

@@ -14,7 +14,12 @@ from gametrace.desktop.style import TEXT
 from gametrace.facts.species import Species, all_species
 
 ACROSS = 4
-_NAMES = {"chinese-water-deer": "water deer", "red-sika-hybrid": "hybrid", "red-legged-partridge": "redleg"}
+_NAMES = {
+    "chinese-water-deer": "water deer",
+    "red-sika-hybrid": "hybrid",
+    "red-legged-partridge": "redleg",
+    "woodpigeon": "pigeon",
+}
 
 
 def short_name(kind: Species) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from datetime import date
 from functools import partial
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QStackedWidget, QWidget
 
@@ -140,6 +140,20 @@ class DeliveryStation(Station):
         self.finishing = Finishing(self.page, bench)
         self.presenter.finish_wanted.connect(self.finishing.open)
         self.faces.act_wanted.connect(partial(bench.go, "setup"))
+
+    def showEvent(self, event) -> None:
+        super().showEvent(event)
+        # Later, for nothing takes the focus while it is still being shown.
+        QTimer.singleShot(0, self, self._take_focus)
+
+    def _take_focus(self) -> None:
+        """The hand is where it was left, or on the first field."""
+        if not self.isVisible() or self.faces.currentWidget() is not self.page:
+            return
+        page = self.page.stack.currentWidget()
+        last = self.focusWidget()
+        target = last if last is not None and page.isAncestorOf(last) and last.isVisible() else page
+        target.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def refresh(self) -> None:
         gaps = self.presenter.first_gaps()

@@ -36,7 +36,6 @@ class PartRow(QWidget):
         self.off = QPushButton()
         self.off.setProperty("role", "choice")
         self.off.setCheckable(True)
-        self.off.setAutoDefault(True)
         self.off.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.grams = KiloEdit(f"Weight of the {part.word}")
         grid = QGridLayout(self)
