@@ -105,7 +105,8 @@ def _tenths(hundreds_of_grams: int) -> str:
 
 def _whose(rows: tuple[Factor, ...]) -> str:
     counted = sum(row.n for row in rows)
-    animals = f"{counted} {'animal' if counted == 1 else 'animals'} counted"
+    least = "at least " if any(row.n == 0 for row in rows) else ""
+    animals = f"{least}{counted} {'animal' if counted == 1 else 'animals'} counted"
     sources = len({row.source for row in rows})
     many = "one source" if sources == 1 else f"{sources} sources"
     return f"by {many}, {animals}" if counted else f"by {many}, animals not counted"

@@ -10,8 +10,10 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date
 
+from gametrace.domain.boar import boar_findings, is_cleared
 from gametrace.domain.deliveries import Answer
 from gametrace.domain.findings import Finding, Severity
+from gametrace.domain.origins import never_for_service
 from gametrace.facts.origins import ORIGINS, ROUTES, check_origin, check_route
 from gametrace.facts.papers import PaperRule, declaration_items, named_rule, papers_for, usual_origins
 from gametrace.facts.seasons import check_jurisdiction
@@ -91,7 +93,7 @@ class _Papers:
 
     @property
     def never_for_service(self) -> bool:
-        return self.route == "gift-unknown" or self.origin == "unknown"
+        return never_for_service(self.route, self.origin)
 
     def gaps_in_declaration(self) -> tuple[str, ...]:
         """The items of the declaration that are missing or unreadable, in the law's order."""
@@ -153,7 +155,7 @@ def paper_findings(
     if papers.never_for_service:
         findings.append(_unknown_origin(papers))
     if papers.group == "boar":
-        findings.append(_boar(boar_result, boar_reference))
+        findings += boar_findings(boar_result, boar_reference)
     findings += _statements(papers)
     findings += _pairing(papers)
     if not papers.never_for_service:
@@ -197,7 +199,7 @@ def evidence_line(
     if papers.never_for_service:
         return "never for service"
     count = len(papers.missing) + len(papers.gaps_in_declaration())
-    if papers.group == "boar" and not _is_cleared(boar_result, boar_reference):
+    if papers.group == "boar" and not is_cleared(boar_result, boar_reference):
         count += 1
     if count:
         return f"{count} missing"
@@ -212,37 +214,6 @@ def _unknown_origin(papers: _Papers) -> Finding:
         "Nobody can answer for where this animal came from or how it died; it can never go to a plate.",
         "Keep it as a teaching specimen, or refuse it.",
         citation(rule.source),
-        rule.status,
-    )
-
-
-def _is_cleared(result: str, reference: str) -> bool:
-    """A negative result counts only with the laboratory's reference."""
-    return result == "negative" and bool(reference.strip())
-
-
-def _boar(result: str, reference: str) -> Finding:
-    rule = named_rule("boar-trichinella")
-    source = citation(rule.source)
-    if result == "positive":
-        return Finding(
-            "boar-result-positive",
-            Severity.STOP,
-            "The laboratory found Trichinella in this boar.",
-            "Keep the whole beast and everything cut from it apart, and ring the local authority and a vet.",
-            source,
-            rule.status,
-        )
-    if _is_cleared(result, reference):
-        sentence = f"Trichinella: negative in writing, laboratory reference {reference.strip()}."
-        return Finding("boar-result-negative", Severity.NOTE, sentence, "", source, rule.status)
-    return Finding(
-        "boar-result-awaited",
-        Severity.STOP,
-        "A wild boar waits for its Trichinella result in writing; freezing does not take its place.",
-        "Hold the whole beast, head, diaphragm, offal and every cut, until the laboratory's reference and "
-        "a negative result are entered.",
-        source,
         rule.status,
     )
 

@@ -28,6 +28,18 @@ class PaperRule:
     source: str
     status: str
     note: str
+    images: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Image:
+    """A picture worth keeping with a carcass."""
+
+    id: str
+    name: str
+    source: str
+    status: str
+    note: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +74,8 @@ def _check(row: Row) -> Row:
         for word in row[field]:
             if word != "any" and word not in words:
                 raise BadFact(f"papers.toml: '{row['id']}' names the unknown {field} '{word}'.")
+    for word in row["images"]:
+        image(word)
     if row["demand"] not in DEMANDS or row["proof"] not in PROOFS:
         raise BadFact(f"papers.toml: '{row['id']}' has an unknown demand or proof.")
     return row
@@ -91,8 +105,32 @@ def papers_for(route: str, origin: str, group: str) -> tuple[PaperRule, ...]:
                 source=row["source"],
                 status=row["status"],
                 note=row["note"],
+                images=tuple(row["images"]),
             )
     return tuple(chosen.values())
+
+
+@cache
+def all_images() -> tuple[Image, ...]:
+    """Every kind of picture, in the order it is asked for."""
+    return tuple(
+        Image(row["id"], row["name"], row["source"], row["status"], row["note"])
+        for row in checked_rows("papers", "image")
+    )
+
+
+def image(image_id: str) -> Image:
+    """The kind of picture with this id."""
+    for one in all_images():
+        if one.id == image_id:
+            return one
+    raise one_of("image", image_id, tuple(one.id for one in all_images()))
+
+
+def images_for(route: str, origin: str, group: str) -> tuple[Image, ...]:
+    """The pictures worth keeping on this way to the door; none where no paper is expected."""
+    wanted = {name for rule in papers_for(route, origin, group) for name in rule.images}
+    return tuple(one for one in all_images() if one.id in wanted)
 
 
 @cache

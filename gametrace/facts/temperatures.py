@@ -23,6 +23,16 @@ class TemperatureLimit:
     note: str
 
 
+@dataclass(frozen=True, slots=True)
+class ProbeCheck:
+    """How many days a probe's check is taken to hold."""
+
+    days: int
+    source: str
+    status: str
+    note: str
+
+
 @cache
 def limits() -> dict[str, TemperatureLimit]:
     """The game rules' limits by group: large, small, offal, frozen, room."""
@@ -69,3 +79,10 @@ def chill_limit(jurisdiction: str) -> TemperatureLimit:
                 note=row["note"],
             )
     raise BadFact(f"temperatures.toml says nothing of a kitchen's chill limit in {jurisdiction}.")
+
+
+@cache
+def probe_check() -> ProbeCheck:
+    """The days held here; a kitchen sets its own."""
+    row = checked_rows("temperatures", "probe_check")[0]
+    return ProbeCheck(row["days"], row["source"], row["status"], row["note"])

@@ -38,7 +38,7 @@ PRINTED = [
 
 
 @pytest.mark.parametrize(("kind", "sex", "grams", "from_basis", "to_basis", "printed"), PRINTED)
-def test_an_estimate_comes_within_what_rounding_of_the_printed_figures_leaves_of_the_animal_it_was_measured_on(
+def test_an_estimate_meets_the_animal_it_was_measured_on_within_rounding(
     kind: str, sex: str, grams: int, from_basis: str, to_basis: str, printed: int
 ) -> None:
     found = guess(kind, sex, grams, from_basis, to_basis)

@@ -13,7 +13,7 @@ from gametrace.domain.findings import Finding, Severity
 from gametrace.domain.papers import Declaration, evidence_line, paper_findings
 from gametrace.facts import UnknownFact
 from gametrace.facts.origins import ORIGINS, ROUTES
-from gametrace.facts.papers import declaration_items, papers_for, usual_origins
+from gametrace.facts.papers import all_images, declaration_items, images_for, papers_for, usual_origins
 from gametrace.facts.species import GROUPS
 
 FULL = Declaration("D-17", Answer.YES, Answer.YES, Answer.YES, "P001")
@@ -197,3 +197,46 @@ def test_stops_come_before_questions_and_questions_before_notes() -> None:
 def test_a_word_nobody_knows_is_refused(spoilt: dict[str, str]) -> None:
     with pytest.raises(UnknownFact):
         said(**spoilt)
+
+
+# Which pictures are worth keeping: common practice, no source.
+@pytest.mark.parametrize(
+    ("route", "origin", "group", "images"),
+    [
+        ("wild-direct", "wild-shot", "large", ["card", "tag"]),
+        ("wild-approved", "wild-shot", "large", ["card", "tag", "mark", "invoice"]),
+        ("park-as-wild", "park", "large", ["card", "tag", "cull-list"]),
+        ("farmed-slaughterhouse", "field-farmed", "large", ["tag", "mark", "invoice"]),
+        ("farmed-on-farm", "field-farmed", "large", ["tag", "mark", "invoice", "keeper-statement"]),
+        ("wild-direct", "wild-shot", "boar", ["card", "tag", "body"]),
+        ("wild-direct", "wild-shot", "small", []),
+        ("wild-approved", "wild-shot", "small", ["mark", "invoice"]),
+        ("gift-unknown", "unknown", "large", []),
+    ],
+)
+def test_each_way_to_the_door_names_the_pictures_worth_keeping(
+    route: str, origin: str, group: str, images: list[str]
+) -> None:
+    assert [one.id for one in images_for(route, origin, group)] == images
+
+
+@pytest.mark.parametrize(("route", "origin", "group"), list(product(ROUTES, ORIGINS, GROUPS)))
+def test_no_picture_is_asked_of_a_paper_that_is_not_expected(route: str, origin: str, group: str) -> None:
+    for rule in papers_for(route, origin, group):
+        assert not (rule.demand == "not-expected" and rule.images)
+    assert {one.id for one in images_for(route, origin, group)} <= {one.id for one in all_images()}
+
+
+# Regulation (EU) 150/2011, Section III(3)(i), (j), (3a): the keeper's statement, the vet's certificate.
+def test_a_beast_killed_on_the_farm_brings_the_keepers_statement() -> None:
+    rules = {one.paper: one for one in papers_for("farmed-on-farm", "field-farmed", "large")}
+    assert rules["keeper-statement"].demand == "should"
+    assert "vet's certificate" in rules["keeper-statement"].note
+
+
+# Regulation (EC) 853/2004 Annex III Sec. IV Ch. II(4)(a): boar's head and diaphragm travel with the body.
+def test_a_boar_brings_its_head_and_diaphragm() -> None:
+    for route, origin in (("wild-direct", "wild-shot"), ("park-as-wild", "park")):
+        papers = {one.paper for one in papers_for(route, origin, "boar")}
+        assert "head-and-diaphragm" in papers
+    assert "head-and-diaphragm" not in {one.paper for one in papers_for("wild-direct", "wild-shot", "large")}

@@ -15,6 +15,7 @@ from gametrace.facts.loading import STANDINGS, BadFact, check_row, checked_rows,
 from gametrace.facts.sources import citation, source, sources
 
 SUBJECTS = (
+    "boar",
     "by_products",
     "conversions",
     "cuts",
