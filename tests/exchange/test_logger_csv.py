@@ -1,4 +1,4 @@
-"""Loggers' files: twelve dialects written by the csv module, the two odd hours, bad rows, and any bytes."""
+"""Loggers' files: twelve dialects written by the csv module, rows that cannot be taken, and figures."""
 
 from __future__ import annotations
 
@@ -8,27 +8,23 @@ import shutil
 import subprocess
 import sys
 from collections.abc import Callable, Sequence
-from contextlib import suppress
 from dataclasses import dataclass, field, replace
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, datetime
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
-from io import BufferedReader, BytesIO, StringIO
+from io import BytesIO, StringIO
 from pathlib import Path
-from typing import Any, BinaryIO
+from typing import Any
 from zoneinfo import ZoneInfo
 
 import pytest
-from hypothesis import example, given
+from hypothesis import given
 from hypothesis import strategies as st
 
 from gametrace.domain.errors import Refusal
-from gametrace.exchange import logger_csv, logger_lines
 from gametrace.exchange.logger_csv import LoggerMapping, LoggerReadings, guess_mapping, read_logger
 from gametrace.exchange.logger_figures import Unreadable, tenths_c_of
-from gametrace.exchange.logger_times import TimeFormat
 
-LONDON = ZoneInfo("Europe/London")
 # Over midnight, on days that could be months; above, at and below nothing.
 BEGUN = datetime(2026, 11, 3, 22, 0, tzinfo=UTC)
 TRUTH = tuple((int(BEGUN.timestamp()) + 600 * i, (i * 37) % 230 - 190) for i in range(40))
@@ -321,278 +317,6 @@ def test_commas_for_columns_and_figures_at_once_are_refused_not_read_as_whole_de
     rows = "".join(f"2026-11-03 22:{minute:02d}:00,4,{minute % 10}\n" for minute in range(20))
     with pytest.raises(Refusal, match="within the figures too"):
         guess_mapping((HEAD + rows).encode())
-
-
-# ------------------------------------------------- the hour that comes twice, and the one that never comes
-
-# British Summer Time ends on Sunday 25 October 2026 and begins on 29 March 2026, both at 01:00 UTC
-# (Summer Time Order 2002, SI 2002/262: last Sundays of March and October).
-AUTUMN = int(datetime(2026, 10, 25, 1, tzinfo=UTC).timestamp())
-SPRING = int(datetime(2026, 3, 29, 1, tzinfo=UTC).timestamp())
-
-
-def on_the_wall(instants: Sequence[int], zone: ZoneInfo = LONDON) -> bytes:
-    rows = [f"{datetime.fromtimestamp(at, zone):%Y-%m-%d %H:%M:%S},5.0\n" for at in instants]
-    return (HEAD + "".join(rows)).encode()
-
-
-@given(st.integers(1, 60), st.integers(0, 59), st.booleans())
-def test_both_autumn_hours_come_back_from_the_wall_clock(step: int, shift: int, newest_first: bool) -> None:
-    instants = list(range(AUTUMN - 6 * 3600 + 60 * shift, AUTUMN + 6 * 3600, 60 * step))
-    result = read(on_the_wall(instants[::-1] if newest_first else instants), PLAIN)
-    assert [at for at, _ in result.readings] == instants
-    assert (result.out_of_order_count, result.refused_count) == (0, 0)
-    assert result.told_apart_count == sum(AUTUMN - 3600 <= at < AUTUMN + 3600 for at in instants)
-
-
-@given(st.integers(61, 400), st.integers(0, 400), st.booleans())
-def test_slow_loggers_get_the_right_hour_or_none(step: int, shift: int, newest_first: bool) -> None:
-    instants = list(range(AUTUMN - 30 * 3600 + 60 * shift, AUTUMN + 30 * 3600, 60 * step))
-    result = read(on_the_wall(instants[::-1] if newest_first else instants), PLAIN)
-    assert {at for at, _ in result.readings} <= set(instants)
-    assert len(result.readings) + result.not_told_apart_count == len(instants)
-
-
-def test_a_single_autumn_hour_between_its_neighbours_cannot_be_told_and_is_refused() -> None:
-    once = [at for at in range(AUTUMN - 7200, AUTUMN + 7200, 900) if not AUTUMN <= at < AUTUMN + 3600]
-    result = read(on_the_wall(once), PLAIN)
-    assert result.not_told_apart_count == 4
-    assert [row.line_number for row in result.refused] == [6, 7, 8, 9]
-    assert "came twice in Europe/London" in result.refused[0].why
-    assert len(result.readings) == len(once) - 4
-
-
-@pytest.mark.parametrize(
-    "kept",
-    [
-        range(AUTUMN - 7200, AUTUMN, 300),  # stopped before the clocks went back
-        range(AUTUMN + 600, AUTUMN + 7200, 300),  # started after
-        [*range(AUTUMN - 7200, AUTUMN - 1800, 300), *range(AUTUMN + 9000, AUTUMN + 18000, 300)],
-        [*range(AUTUMN - 18000, AUTUMN - 9000, 300), *range(AUTUMN + 900, AUTUMN + 9000, 300)],
-        [*range(AUTUMN - 7200, AUTUMN - 600, 300), *range(AUTUMN + 600, AUTUMN + 9000, 300)],
-    ],
-)
-def test_the_autumn_hour_is_told_where_the_readings_join_up_on_one_side(kept: Sequence[int]) -> None:
-    result = read(on_the_wall(kept), PLAIN)
-    assert [at for at, _ in result.readings] == list(kept)
-
-
-def test_in_a_file_out_of_order_the_autumn_hour_cannot_be_told() -> None:
-    instants = list(range(AUTUMN - 7200, AUTUMN + 7200, 900))
-    instants[2], instants[3] = instants[3], instants[2]
-    result = read(on_the_wall(instants), PLAIN)
-    assert result.not_told_apart_count == 8
-    assert result.out_of_order_count == 1
-
-
-def test_the_spring_hour_that_no_clock_showed_is_refused_row_by_row() -> None:
-    utc = ZoneInfo("UTC")
-    instants = list(range(SPRING - 3600, SPRING + 7200, 900))  # a logger that never changes its clock
-    result = read(on_the_wall(instants, utc), PLAIN)
-    assert result.refused_count == 4
-    assert "never showed this time" in result.refused[0].why
-    right = replace(PLAIN, time_zone="UTC")
-    assert [at for at, _ in read(on_the_wall(instants, utc), right).readings] == instants
-
-
-@given(
-    st.sampled_from(["Europe/London", "UTC", "Etc/GMT-1", "Europe/Dublin", "America/Asuncion"]),
-    st.integers(86_400, 4_000_000_000),
-)
-def test_any_instant_comes_back_through_any_zone_s_clock(zone: str, begun: int) -> None:
-    """A second opinion for the cached days: the library's own conversion, over a stretch of half hours."""
-    instants = list(range(begun, begun + 40 * 1800, 1800))
-    result = read(on_the_wall(instants, ZoneInfo(zone)), replace(PLAIN, time_zone=zone))
-    assert [at for at, _ in result.readings] == instants
-
-
-def test_a_stated_offset_outranks_the_zone_and_tells_the_autumn_hour() -> None:
-    rows = [f"{datetime.fromtimestamp(AUTUMN + s, LONDON).isoformat()},5\n" for s in (-900, 2700, 900, -2700)]
-    result = read((HEAD + "".join(rows)).encode(), replace(PLAIN, time_format="%Y-%m-%dT%H:%M:%S%z"))
-    assert [at - AUTUMN for at, _ in result.readings] == [-2700, -900, 900, 2700]
-    assert result.told_apart_count == result.not_told_apart_count == 0
-
-
-# --------------------------------------------------------------------------- files and settings refused
-
-
-@pytest.mark.parametrize(
-    ("data", "words"),
-    [
-        (b"", "empty"),
-        (b"PK\x03\x04 and more", "workbook"),
-        (b"\xd0\xcf\x11\xe0 and more", "workbook"),
-        (b"a,b\n" + b"x" * 10_001, "line of more than"),
-        (b"x" * 600_000, "line of more than"),
-    ],
-)
-def test_what_is_no_file_of_readings_is_refused(data: bytes, words: str) -> None:
-    with pytest.raises(Refusal, match=words):
-        read(data, PLAIN)
-    with pytest.raises(Refusal, match=words):
-        guess_mapping(data)
-
-
-def test_no_columns_found_is_a_refusal() -> None:
-    with pytest.raises(Refusal, match="No columns"):
-        guess_mapping(b"Dear Sir,\nthe deer was late, again.\n")
-
-
-def test_too_large_a_file_is_refused_at_once_or_as_soon_as_it_shows(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(logger_lines, "MOST_BYTES", 300_000)
-    data = on_the_wall(range(0, 60 * 15_000, 60))
-    assert len(data) > 300_000
-    for stream in (BytesIO(data), _Unseekable(data)):
-        with pytest.raises(Refusal, match="larger than"):
-            read_logger(stream, PLAIN)
-
-
-def test_too_many_readings_are_refused(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(logger_csv, "MOST_READINGS", 5)
-    with pytest.raises(Refusal, match="more than 5 readings"):
-        read(on_the_wall(range(0, 600, 60)), PLAIN)
-
-
-@pytest.mark.parametrize(
-    "wrong",
-    [
-        {"time_column": -1}, {"time_column": "0"}, {"time_column": True}, {"temperature_column": 0},
-        {"date_column": 0}, {"date_column": 1}, {"header_rows": 10**9}, {"delimiter": "x"}, {"delimiter": ""},
-        {"decimal": ";"}, {"unit": "K"}, {"time_zone": "Europe"}, {"time_zone": "../etc/passwd"},
-        {"time_zone": ""}, {"time_zone": "Europe/Nowhere"}, {"day_first": 1}, {"time_format": "%H:%M"},
-        {"time_format": "%d/%m/%Y"}, {"time_format": "%d/%d/%Y %H:%M"}, {"time_format": "%Q %H:%M"},
-        {"time_format": "%d/%m/%Y %I:%M"}, {"time_format": "%H:%M %d/%m/%Y"}, {"time_format": ""},
-    ],
-    ids=str,
-)  # fmt: skip
-def test_a_mapping_that_cannot_be_used_cannot_be_made(wrong: dict[str, object]) -> None:
-    with pytest.raises(Refusal) as refused:
-        LoggerMapping.from_dict({"time_column": 0, "temperature_column": 1, **wrong})
-    assert refused.value.field
-    assert refused.value.what_to_do
-
-
-# ------------------------------------------------------------------------------------ progress and stopping
-
-
-class _Unseekable(BytesIO):
-    def seekable(self) -> bool:
-        return False
-
-    def tell(self) -> int:
-        raise OSError("a pipe has no place")
-
-
-LONG = on_the_wall(range(0, 60 * 30_000, 60))
-
-
-@pytest.mark.parametrize("make", [BytesIO, _Unseekable, lambda data: BufferedReader(BytesIO(data))])
-def test_progress_rises_to_the_whole(make: Callable[[bytes], BinaryIO]) -> None:
-    told: list[tuple[int, int]] = []
-    result = read_logger(make(LONG), PLAIN, progress=lambda done, total: told.append((done, total)))
-    assert len(result.readings) == 30_000
-    assert told == sorted(told)
-    assert len(told) > 2
-    assert told[-1] == (len(LONG), len(LONG))
-
-
-def test_it_stops_when_asked_to() -> None:
-    asked = iter([False, True])
-    with pytest.raises(Refusal, match="was stopped") as refused:
-        read_logger(BytesIO(LONG), PLAIN, cancelled=lambda: next(asked))
-    assert refused.value.field == "cancelled"
-
-
-def test_what_progress_raises_ends_the_reading() -> None:
-    class Stopped(Exception):
-        pass
-
-    def stop(done: int, total: int) -> None:
-        raise Stopped
-
-    with pytest.raises(Stopped):
-        read_logger(BytesIO(LONG), PLAIN, progress=stop)
-
-
-# -------------------------------------------------------------------------------------------- any bytes
-
-CELLS = st.sampled_from(
-    ["2026-11-03 22:00:00", "03/11/2026 22:00", "25/10/2026 01:30", "2026-03-29 01:30:00", "4.5", "-4,5", '"',
-     '"4,5"', "", " ", "ERR", "°C", "\0", "\ufeff", "\ud7ff", "9" * 400, "12:00", "03.11.26", "T",
-     "1 Nov 2026", "2026-11-03T01:30:00+25:00", "99/99/9999 99:99", "२०२६-११-०३ २२:००:००", "४.५"]
-)  # fmt: skip
-LINES = st.lists(st.lists(CELLS | st.text(max_size=8), max_size=4), max_size=12)
-MAPPINGS = st.builds(
-    LoggerMapping,
-    time_column=st.just(0),
-    temperature_column=st.just(1),
-    date_column=st.sampled_from([None, 2]),
-    header_rows=st.integers(0, 3),
-    delimiter=st.sampled_from([None, ",", ";", "\t", "|"]),
-    time_format=st.sampled_from([None, "%d/%m/%Y %H:%M", "%Y-%m-%d %H:%M:%S", "%d %b %Y %I:%M %p"]),
-    time_zone=st.sampled_from(["Europe/London", "UTC", "Pacific/Apia"]),
-    decimal=st.sampled_from([None, ".", ","]),
-    unit=st.sampled_from(["C", "F"]),
-    day_first=st.booleans(),
-)
-
-
-@given(st.binary(max_size=300), MAPPINGS)
-@example(b"\xff\xfe\x00", LoggerMapping(time_column=0, temperature_column=1))
-@example(b"\xff\xfe\x00\x00\xff\xff\xff\xff", LoggerMapping(time_column=0, temperature_column=1))
-def test_any_bytes_are_read_or_refused(data: bytes, mapping: LoggerMapping) -> None:
-    _never_crashes(data, mapping)
-
-
-@given(LINES, st.sampled_from(";,\t|"), st.sampled_from(["\n", "\r\n", "\r"]), MAPPINGS)
-def test_any_rows_are_read_or_refused_and_none_is_lost(
-    rows: list[list[str]], delimiter: str, end: str, mapping: LoggerMapping
-) -> None:
-    text = end.join(delimiter.join(cells) for cells in rows)
-    for encoding in ("utf-8", "utf-16"):
-        _never_crashes(text.encode(encoding, "replace"), mapping)
-
-
-def _never_crashes(data: bytes, mapping: LoggerMapping) -> None:
-    with suppress(Refusal):
-        guess_mapping(data)
-    try:
-        result = read(data, mapping)
-    except Refusal:
-        return
-    assert result.row_count == len(result.readings) + result.duplicates_dropped + result.refused_count
-    instants = [at for at, _ in result.readings]
-    assert instants == sorted(set(instants))
-    for row in result.refused:
-        assert row.why
-        assert row.text.isprintable()
-        row.text.encode("utf-8")
-
-
-@given(st.text("%dmyYbHIMSfpz/:. T-", max_size=20))
-@example("%d/%m/%Y %H:%M")
-def test_any_text_is_a_format_or_refused(text: str) -> None:
-    try:
-        time_format = TimeFormat(text)
-    except Refusal:
-        return
-    with pytest.raises(Unreadable):
-        time_format.split("nonsense")
-
-
-# The standard library's own reading of the same formats is the second opinion.
-@given(
-    st.datetimes(datetime(1970, 1, 2), datetime(2099, 12, 30)),
-    st.sampled_from(["%Y-%m-%d %H:%M:%S", "%d/%m/%Y %I:%M:%S %p", "%m.%d.%Y %H:%M", "%d %b %Y %H:%M:%S"]),
-)
-def test_times_are_read_as_the_standard_library_reads_them(moment: datetime, text: str) -> None:
-    written = moment.strftime(text)
-    time_format = TimeFormat(text)
-    date_text, clock_text = time_format.split(written)
-    ours = datetime.combine(time_format.day(date_text), datetime.min.time()) + timedelta(
-        seconds=time_format.seconds(clock_text)
-    )
-    assert ours == datetime.strptime(written, text)
 
 
 # --------------------------------------------------------------------------------------- from outside
