@@ -19,6 +19,7 @@ SUBJECTS = (
     "by_products",
     "conversions",
     "cuts",
+    "examination",
     "exceptions",
     "hanging",
     "night",
