@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, timedelta
 from functools import partial
 from pathlib import Path
+from typing import Any
 
 import pytest
 from PySide6.QtCore import Qt
@@ -17,7 +18,7 @@ from PySide6.QtWidgets import QWidget
 from gametrace.desktop.app import build_window
 from gametrace.desktop.frame import Window
 from gametrace.desktop.look import Look, dress
-from gametrace.domain.deliveries import Answer, Delivery
+from gametrace.domain.deliveries import Answer, Basis, Delivery
 from gametrace.register import acts
 from gametrace.register.opening import Register, open_register
 
@@ -208,9 +209,6 @@ class SmallLarder:
     """An invented larder with a few roe, made through the public acts, on a calendar that stands still."""
 
     def __init__(self, path: Path) -> None:
-        from gametrace.register import acts
-        from gametrace.register.opening import open_register
-
         self.acts = acts
         self.at = datetime(2026, 10, 10, 9, 0, tzinfo=UTC)
         self.register = open_register(path, clock=self.clock)
@@ -255,8 +253,6 @@ class SmallLarder:
 
     def in_skin(self, grams: int = 16_000, tag: str = "", **fields: Any) -> str:
         """A roe buck killed yesterday, on the next hook; its code."""
-        from gametrace.domain.deliveries import Answer, Basis, Delivery
-
         self.hooks += 1
         given = {
             "species": "roe",

@@ -73,7 +73,7 @@ class Offering(QWidget):
         self.setFocusProxy(self.search)
 
     def _build(self, look: Look) -> None:
-        small = column(1, self.other_words, self.other, gap=0)
+        self.small = small = column(1, self.other_words, self.other, gap=0)
         small.setAlignment(self.other_words, Qt.AlignmentFlag.AlignHCenter)
         big = column(self.left_words, self.beast, gap=0)
         big.setStretch(1, 1)
@@ -97,9 +97,12 @@ class Offering(QWidget):
         """Where there is room both sides are drawn alike; else the one in hand is the large one."""
         super().resizeEvent(event)
         width = self.picture.width()
-        other = width // 2 if width >= 480 else width // 3
-        self.other.setMaximumSize(other, other)
+        is_wide = width >= 480
+        other = width // 2 if is_wide else width // 3
+        self.other.setMaximumSize(other, 2 * other if is_wide else other)
         self.other.setMinimumWidth(other)
+        self.small.setStretch(0, 0 if is_wide else 1)
+        self.small.setStretch(2, 1 if is_wide else 0)
 
     # -- what the page is told ---------------------------------------------------------------------------
 

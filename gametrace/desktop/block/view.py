@@ -22,6 +22,12 @@ class BlockStation(Station):
         self.setFocusProxy(self.page)
         self.faces.act_wanted.connect(self._to_larder)
 
+    def showEvent(self, event) -> None:
+        """The hand is on the page at once; coming back, it is where it was."""
+        super().showEvent(event)
+        if self.focusWidget() is None:
+            self.page.setFocus()
+
     def refresh(self) -> None:
         if not self.presenter.refresh():
             self.faces.show_empty(

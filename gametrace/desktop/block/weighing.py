@@ -69,6 +69,7 @@ class PackPanel(QWidget):
         self.date = Words("", "strong")
         self.rule = Words("", "quiet")
         self.labels = QCheckBox("Print labels")
+        self.labels.setAccessibleName("Print labels at once")
         self.labels.setChecked(True)
         self.count_words = Words("packs of this weight", wrap=False)
         second = row(self.place, self.count, self.count_words, 1, self.labels)

@@ -45,7 +45,6 @@ class _Row(QFrame):
         self.name = Words(one.name, "strong")
         self.line = Words("", "quiet")
         self.also = Words(one.also, one.also_role)
-        self.also.setVisible(bool(one.also))
         self.grams = KiloEdit(f"Weight taken of {one.code} {one.name}")
         self.grams.edit.setFixedWidth(look.px(112))
         self.grams.edit.setAlignment(Qt.AlignmentFlag.AlignRight)
@@ -56,6 +55,7 @@ class _Row(QFrame):
         lower = row(column(self.line, self.also, gap=0), self.grams, gap=8)
         lower.setStretch(0, 1)
         self.setLayout(column(upper, lower, gap=4, margin=8))
+        self.also.setVisible(bool(one.also))  # only now: shown before it has a parent it is a window
         self.grams.changed.connect(self._say_left)
         self.grams.changed.connect(self.changed)
         self.grams.entered.connect(self.entered)

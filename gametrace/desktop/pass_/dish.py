@@ -41,6 +41,7 @@ class DishPage(QWidget):
         self.day = Field("Day", OptionalDate("Day", today, looks_back=False), name="on")
         self.portions = Field("Portions", CountEdit("Portions", field="portions"), name="portions")
         self.portions.inner.edit.setProperty("role", "figure")
+        self.day.inner.near.hide()  # today stands in it already
         self.make = BigButton("Make the dish")
         self.loud = Loud(look)
         self.going_in = GoingIn(
@@ -49,7 +50,7 @@ class DishPage(QWidget):
             "Scan the packs that go in. All of each goes in unless you type less.",
         )
         self.total = Words("", "heading")
-        self.stock = Button("Choose from the stock")
+        self.stock = Button("From the stock", name="Choose packs from the stock")
         self.said = SaidPanel(look)
         self._build(look)
         self._connect()
@@ -58,6 +59,7 @@ class DishPage(QWidget):
     def _build(self, look: Look) -> None:
         form = ScrollColumn()
         form.body.setSpacing(8)
+        form.body.setContentsMargins(0, 0, 0, 0)
         for part in (self.name, self.kind, self.occasion, self.day, self.portions):
             form.add(part)
         form.add_stretch()

@@ -49,11 +49,11 @@ class DishesPage(QWidget):
         self.none = Words("No dish has been made yet. Its packs are scanned under “Dish”.", "large")
         self.trace = Button("Trace it")
         self.label = Button("Print its label")
-        foot = row(self.trace, self.label, self.loud)
-        foot.setStretch(2, 1)
+        foot = row(self.trace, self.label, self.loud, 1)
+        foot.setStretch(2, 20)
         self.setLayout(column(self.none, self.table, foot, gap=8))
         self.layout().setStretch(1, 1)
-        self.table.activated.connect(self._trace)
+        self.table.struck.connect(self._trace)
         self.table.moved.connect(self._moved)
         self.trace.clicked.connect(self._trace)
         self.label.clicked.connect(self._label)
@@ -64,6 +64,8 @@ class DishesPage(QWidget):
         self.table.set_records(dishes)
         self.table.setVisible(bool(dishes))
         self.none.setVisible(not dishes)
+        if self.table.current() is None and dishes:
+            self.table.selectRow(0)
         self._moved(self.table.current())
 
     def _moved(self, one: Any) -> None:

@@ -66,6 +66,8 @@ class PassPresenter:
 
     def show_page(self, name: str) -> None:
         self.view.show_page(name)
+        self.view.stock.loud.hush()
+        self.view.dishes.loud.hush()
         self.view.setFocus()
 
     # -- what goes in ---------------------------------------------------------------------------------------

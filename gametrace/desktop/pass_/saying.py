@@ -38,10 +38,12 @@ class Said:
 
 
 def percent(share: Fraction) -> str:
-    """'62 %', 'under 1 %' for a trace of it."""
-    if 0 < share < Fraction(1, 100):
-        return "under 1 %"
-    return f"{int(share * 100 + Fraction(1, 2))} %"
+    """'62 %' where it is whole, else '62.5 %'; 'under 0.1 %' for a trace of it."""
+    tenths = int(share * 1000 + Fraction(1, 2))
+    if share > 0 and tenths == 0:
+        return "under 0.1 %"
+    whole, tenth = divmod(tenths, 10)
+    return f"{whole}.{tenth} %" if tenth or share * 100 != whole else f"{whole} %"
 
 
 def said_of(taken: Iterable[tuple[int, Any]]) -> Said:

@@ -100,7 +100,7 @@ class StockPage(QWidget):
         self.search.textChanged.connect(self._show)
         self.search.returnPressed.connect(self._add)
         self.table.moved.connect(self._moved)
-        self.table.activated.connect(self._add)
+        self.table.struck.connect(self._add)
         self.add.clicked.connect(self._add)
         self.label.clicked.connect(self._label)
         self.trace.clicked.connect(self._trace)
