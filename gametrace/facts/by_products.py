@@ -22,6 +22,7 @@ class Category:
     source: str
     status: str
     note: str
+    bin_label: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +31,30 @@ class ByProduct:
 
     id: str
     category: int
+    source: str
+    status: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One source's category for a thing on which sources or circumstances differ."""
+
+    id: str
+    item: str
+    category: int
+    words: str
+    source: str
+    status: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class ByProductRule:
+    """A rule of by-products in words."""
+
+    id: str
+    name: str
     source: str
     status: str
     note: str
@@ -58,9 +83,18 @@ def categories() -> tuple[Category, ...]:
             source=row["source"],
             status=row["status"],
             note=row["note"],
+            bin_label=row["bin_label"],
         )
         for row in checked_rows("by_products", "category")
     )
+
+
+def category(number: int) -> Category:
+    """Category 1, 2 or 3."""
+    for held in categories():
+        if held.category == number:
+            return held
+    raise one_of("category", str(number), tuple(str(one.category) for one in categories()))
 
 
 @cache
@@ -78,6 +112,37 @@ def by_product(by_product_id: str) -> ByProduct:
         if held.id == by_product_id:
             return held
     raise one_of("by-product", by_product_id, tuple(one.id for one in by_products()))
+
+
+@cache
+def _every_reading() -> tuple[Reading, ...]:
+    return tuple(
+        Reading(
+            id=row["id"],
+            item=by_product(row["item"]).id,
+            category=category(row["category"]).category,
+            words=row["words"],
+            source=row["source"],
+            status=row["status"],
+            note=row["note"],
+        )
+        for row in checked_rows("by_products", "reading")
+    )
+
+
+def readings(by_product_id: str) -> tuple[Reading, ...]:
+    """Every reading of a thing's category; empty where nobody differs."""
+    wanted = by_product(by_product_id).id
+    return tuple(one for one in _every_reading() if one.item == wanted)
+
+
+@cache
+def by_product_rules() -> tuple[ByProductRule, ...]:
+    """What else the rules say."""
+    return tuple(
+        ByProductRule(row["id"], row["name"], row["source"], row["status"], row["note"])
+        for row in checked_rows("by_products", "rule")
+    )
 
 
 @cache

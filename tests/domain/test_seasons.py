@@ -370,3 +370,29 @@ def test_a_word_nobody_knows_is_refused_with_the_words_that_are_known(spoilt: di
     words = {"species": "red", "sex": "male", "jurisdiction": EW, "origin": "park"} | spoilt
     with pytest.raises(UnknownFact, match="Use one of"):
         rule_season(killed_on=date(2026, 9, 1), **words)
+
+
+# NI partridge: an older page says 1 October; the notes to the 2002 Act s.1 close 1 February to 31 August.
+def test_northern_irish_partridge_open_on_1_september_and_say_that_a_page_differs() -> None:
+    ruling = rule("grey-partridge", "male", date(2026, 9, 1), NI)
+    assert ruling.open is True
+    assert "1 October" in ruling.note
+    assert "2002 Act" in ruling.note
+
+
+# Written answer 61833: support for a close season for hares in England is no law.
+def test_english_hares_have_no_close_season_yet_and_the_note_speaks_of_sale() -> None:
+    ruling = rule("brown-hare", "male", date(2026, 5, 1), EW)
+    assert ruling.open is True
+    assert "may not be sold from 1 March to 31 July" in ruling.note
+
+
+# basc.biz/?p=61489: Sundays and Christmas Day are told with the season as well as ruled on by themselves.
+@pytest.mark.parametrize("kind", ["pheasant", "grey-partridge", "red-legged-partridge", "red-grouse"])
+def test_the_season_of_english_game_birds_tells_of_sundays(kind: str) -> None:
+    assert "Sunday" in rule(kind, "male", date(2026, 10, 5), EW).note
+
+
+# Wildlife (NI) Order 1985 art.2(2): deer on enclosed land are deer.
+def test_enclosed_deer_in_northern_ireland_are_deer() -> None:
+    assert rule("fallow", "female", date(2026, 6, 1), NI, "park").open is False

@@ -22,6 +22,7 @@ SUBJECTS = (
     "examination",
     "exceptions",
     "hanging",
+    "identification",
     "night",
     "origins",
     "papers",
