@@ -17,8 +17,8 @@ from gametrace.desktop.parts.words import shown
 from gametrace.desktop.style import TEXT
 from gametrace.register.records import Trace
 
-NODE_WIDTH, NODE_HEIGHT, NODE_GAP = 256, 56, 8
-LEAST_GAP, MOST_GAP = 44, 180
+NODE_WIDTH, NARROW, NODE_HEIGHT, NODE_GAP = 256, 164, 56, 8
+LEAST_GAP, MOST_GAP = 28, 180
 THICKEST, THINNEST = 26.0, 1.5
 
 
@@ -71,7 +71,10 @@ class NodeButton(QAbstractButton):
         painter.setPen(look.colour("ink"))
         for font, text, top in ((bold, self.node.words, 5.0), (plain, self.node.second, half - 1)):
             painter.setFont(font)
-            cut = QFontMetrics(font).elidedText(shown(text), Qt.TextElideMode.ElideRight, int(room))
+            metrics = QFontMetrics(font)
+            if text == self.node.second and metrics.horizontalAdvance(text) > room:
+                text = text.split(" · ")[0]  # the code alone: the weight is the line's thickness
+            cut = metrics.elidedText(shown(text), Qt.TextElideMode.ElideRight, int(room))
             painter.drawText(QRectF(left, top, room, half - 3), Qt.AlignmentFlag.AlignVCenter, cut)
             painter.setPen(look.colour("quiet"))
 
@@ -91,7 +94,7 @@ class _Canvas(QWidget):
         columns = len(self.picture.columns)
         most = max((len(column) for column in self.picture.columns), default=0)
         px = self._look.px
-        wide = columns * px(NODE_WIDTH) + max(0, columns - 1) * px(LEAST_GAP)
+        wide = columns * px(NARROW) + max(0, columns - 1) * px(LEAST_GAP)
         return QSize(wide, most * px(NODE_HEIGHT + NODE_GAP))
 
     def place_all(self) -> None:
@@ -99,7 +102,8 @@ class _Canvas(QWidget):
         columns = self.picture.columns
         if not columns:
             return
-        wide, high = px(NODE_WIDTH), px(NODE_HEIGHT)
+        share = (self.width() - (len(columns) - 1) * px(LEAST_GAP)) // len(columns)
+        wide, high = min(max(share, px(NARROW)), px(NODE_WIDTH)), px(NODE_HEIGHT)
         gap = 0
         if len(columns) > 1:
             gap = (self.width() - len(columns) * wide) // (len(columns) - 1)
@@ -231,6 +235,12 @@ class TracePicture(QScrollArea):
             if focus:
                 button.setFocus(Qt.FocusReason.OtherFocusReason)
             self.ensureWidgetVisible(button, 24, 24)
+
+    def take_focus(self, key: str) -> None:
+        """The hand goes to this thing, or to the first in the picture."""
+        button = self.button(key) or next(iter(self._canvas.buttons.values()), None)
+        if button is not None:
+            button.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def resizeEvent(self, event) -> None:
         super().resizeEvent(event)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from functools import partial
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QGridLayout, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QSizePolicy, QStackedWidget, QVBoxLayout, QWidget
 
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.look import Look
@@ -86,16 +86,19 @@ class TraceView(QWidget):
         head.setStretch(0, 1)
         left = column(Words("Where it is from", "heading"), self.animals, gap=4)
         right = column(Words("Where it went", "heading"), self.forward, gap=4)
-        lower = row(left, right, gap=APART)
-        lower.setStretch(0, 4)
-        lower.setStretch(1, 6)
+        lower = _Half()
+        lists = row(left, right, gap=APART)
+        lists.setStretch(0, 4)
+        lists.setStretch(1, 6)
+        lower.setLayout(lists)
+        self.picture.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Ignored)
         layout = QVBoxLayout(page)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(4)
         layout.addLayout(head)
         layout.addWidget(self.picture, 6)
         layout.addLayout(row(self.balance, 1))
-        layout.addLayout(lower, 5)
+        layout.addWidget(lower, 5)
         self.picture.chosen.connect(self._take_in_hand)
         self.forward.moved.connect(self._row_moved)
         self.forward.chosen.connect(self._row_chosen)
@@ -130,10 +133,7 @@ class TraceView(QWidget):
         self.follow.setVisible(False)
         self.fold.setVisible(False)
         self.pages.setCurrentIndex(1)
-        first = trace.animals[0].code if trace.animals else ""
-        button = self.picture.button(trace.code) or self.picture.button(first)
-        if button is not None:
-            button.setFocus(Qt.FocusReason.OtherFocusReason)
+        self.picture.take_focus(trace.code)
 
     @property
     def is_showing_trace(self) -> bool:
@@ -176,6 +176,17 @@ class TraceView(QWidget):
     def _follow(self) -> None:
         if self._in_hand:
             self.follow_wanted.emit(self._in_hand)
+
+
+class _Half(QWidget):
+    """Half of a page: as high as its share, whatever is written in it; what is in it scrolls."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Ignored)
+
+    def hasHeightForWidth(self) -> bool:
+        return False
 
 
 class TraceStation(Station):

@@ -86,12 +86,9 @@ def balance_figures(balance: Balance) -> tuple[tuple[str, int], ...]:
 
 def nowhere(trace: Trace) -> str:
     """Why the list of where it went is empty."""
-    if trace.kind == "dish":
-        return (
-            trace.lot.where
-            if trace.lot and trace.lot.where
-            else "It was served: a plate is the end of the way."
-        )
+    if trace.kind == "dish" and trace.lot is not None:
+        portions = f", {trace.lot.portions} portions" if trace.lot.portions else ""
+        return f"A plate is the end of the way: made {day_text(trace.lot.made_at.date())}{portions}."
     return "Nothing has been made of it yet."
 
 

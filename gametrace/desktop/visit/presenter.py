@@ -73,12 +73,8 @@ class VisitPresenter:
             lines.append(Readiness("on hold", sentence, "larder", one.code, "See it"))
         unfinished = ask("to_finish")
         for one in unfinished[:6]:
-            missing = ", ".join(one.missing)
-            lines.append(
-                Readiness(
-                    "ask", f"{one.code} {one.title} still wants {missing}.", "delivery", one.code, "Finish it"
-                )
-            )
+            sentence = f"{one.code} {one.title} still wants {wants(one.missing)}."
+            lines.append(Readiness("ask", sentence, "delivery", one.code, "Finish it"))
         if len(unfinished) > 6:
             more = f"{len(unfinished) - 6} more deliveries are to be finished."
             lines.append(Readiness("ask", more, "delivery", "", "See them"))
@@ -167,3 +163,11 @@ def _visit_paper(sheet: VisitSheet) -> bytes:
     from gametrace.documents.visit_pack import visit_pdf
 
     return visit_pdf(sheet)
+
+
+def wants(missing: Sequence[str]) -> str:
+    """What a paper still wants in one breath; the findings that ask for a reason are only counted."""
+    asked = [words for words in missing if not words.startswith("a reason: ")]
+    reasons = len(missing) - len(asked)
+    counted = ["a reason"] if reasons == 1 else [f"{reasons} reasons"] if reasons else []
+    return ", ".join([*asked, *counted])

@@ -9,6 +9,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel
 
+from gametrace.desktop.visit.presenter import wants
+
 
 @pytest.fixture
 def page(window):
@@ -36,6 +38,11 @@ def test_the_readiness_names_holds_and_leads_to_them(page, window, larder) -> No
     assert {line.station for line in held} == {"larder"}
     words = "\n".join(label.text() for label in page.view.findChildren(QLabel))
     assert "warm at the door" in words
+
+
+def test_findings_that_ask_for_a_reason_are_counted_not_recited() -> None:
+    assert wants(("the price", "a reason: No temperature.", "a reason: Too heavy.")) == "the price, 2 reasons"
+    assert wants(("a reason: Too heavy.",)) == "a reason"
 
 
 @pytest.mark.parametrize(
