@@ -46,7 +46,8 @@ class BeastPart(QWidget):
     def __init__(self, look: Look, today: Callable[[], date], parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.species = SpeciesPick(look)
-        self.sex = ChoiceRow(_sexes(""), name="Sex")
+        self._sexes, self._ages = _sexes(""), _ages("", "")
+        self.sex = ChoiceRow(self._sexes, name="Sex")
         self.age_class = ChoiceRow([], name="Age class")
         self.count = Count("How many bodies under this number")
         self.grams = KiloEdit("Weight", big=True)
@@ -125,10 +126,14 @@ class BeastPart(QWidget):
     def show_words(self) -> None:
         """The proper words for this animal: sexes, ages, brace, where its temperature is taken."""
         species, sex, age = self.species.value(), self.sex.value(), self.age_class.value()
-        self.sex.set_choices(_sexes(species), sex)
-        ages = _ages(species, sex)
-        self.age_class._columns = 2 if any(len(words) > 14 for _, words in ages) else 3
-        self.age_class.set_choices(ages, age)
+        sexes, ages = _sexes(species), _ages(species, sex)
+        if sexes != self._sexes:  # not rebuilt under the hand that is choosing in it
+            self._sexes = sexes
+            self.sex.set_choices(sexes, sex)
+        if ages != self._ages:
+            self._ages = ages
+            self.age_class._columns = 2 if any(len(words) > 14 for _, words in ages) else 3
+            self.age_class.set_choices(ages, age)
         self.age_field.setVisible(bool(ages))
         self.count_row.setVisible(self.is_small)
         self.brace.say(brace_words(self.count.value_or_none() or 1))

@@ -193,6 +193,9 @@ class Temperatures(QWidget):
         line.setSpacing(8)
         line.addWidget(place, 2)
         line.addWidget(edit, 1)
+        for widget in (place, edit):
+            widget.setParent(self)
+            widget.show()
         self._column.insertLayout(self._column.count() - 1, line)
         self.rows.append((place, edit))
         return place

@@ -158,11 +158,13 @@ class SpeciesPick(QWidget):
     def _show_sort(self, sort: str) -> None:
         for name, grid in self._grids.items():
             grid.setVisible(name == sort)
-        first = next(b for b in self.buttons.values() if b.parent() is self._grids[sort])
-        chosen = self.buttons.get(self.value())
-        self.setFocusProxy(chosen if chosen is not None and chosen.parent() is self._grids[sort] else first)
         self.shown_other.emit()
 
+    def setFocus(self, reason: Qt.FocusReason = Qt.FocusReason.OtherFocusReason) -> None:
+        """To the chosen animal or the first. No focus proxy: with one, Tab passes by the kinds of game."""
+        chosen = self.buttons.get(self.value())
+        shown = [b for b in self.buttons.values() if not b.parentWidget().isHidden()]
+        (chosen if chosen in shown else shown[0]).setFocus(reason)
+
     def _clicked(self, button: SpeciesButton) -> None:
-        self.setFocusProxy(button)
         self.changed.emit(button.kind.id)

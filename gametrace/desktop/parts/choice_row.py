@@ -64,6 +64,8 @@ class ChoiceRow(QWidget):
             self._group.addButton(button)
             across = self._columns or 99
             self._grid.addWidget(button, at // across, at % across)
+            if self.isVisible():
+                button.show()  # now, not at the next event: the next Tab must find it
         self.set_value(value)
 
     def button(self, value: str) -> QPushButton:
