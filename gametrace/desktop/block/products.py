@@ -61,14 +61,11 @@ class Offer:
     is_paired: bool
 
 
-DRYING = Offer("drying", "drying loss", "bone", "", False, False)
-
-
 @cache
 def offers(species: str) -> tuple[Offer, ...]:
     """Everything that may come off an animal of this species; of every species where it is ''."""
     group = species_called(species).group if species else None
-    return (*(_offer(one) for one in products(group)), DRYING)
+    return tuple(_offer(one) for one in products(group))
 
 
 def _offer(one: Product) -> Offer:

@@ -106,7 +106,8 @@ class Weighing(QWidget):
         self.setLayout(line)
         self.setMinimumHeight(look.px(118))
         self.grams.entered.connect(self.weigh_wanted)
-        self.grams.changed.connect(self._typed)
+        self.grams.changed.connect(self.changed)
+        self.grams.edit.textEdited.connect(self._typed)
         self.weigh.clicked.connect(self.weigh_wanted)
         self.setFocusProxy(self.grams)
 
@@ -141,10 +142,10 @@ class Weighing(QWidget):
         self.say_done(sentence)
 
     def _typed(self) -> None:
+        """What was said of the tray before is over as soon as a hand types the next."""
         self.mark(False)
-        if self.grams.text():
-            self.said.hush()
-        self.changed.emit()
+        self.said.hush()
+        self.leaves.show()
 
     def mark(self, wrong: bool) -> None:
         if self.grams.edit.property("wrong") != wrong:

@@ -26,7 +26,6 @@ from gametrace.desktop.block.products import (
         ("bone", "bone", ""),
         ("flank", "flank", ""),
         ("HIND sh", "hind-shank", ""),
-        ("drying", "drying", ""),
     ],
 )
 def test_a_few_letters_find_the_product_and_its_side(typed, product, side):
