@@ -12,12 +12,12 @@ from gametrace.domain.deliveries import Answer, Decision
 from gametrace.domain.findings import Finding, Severity
 from gametrace.domain.lots import LotKind
 from gametrace.facts.origins import ORIGINS, ROUTES
-from gametrace.facts.species import age_classes
 from gametrace.facts.species import species as species_called
 from gametrace.register.clock import instant
 from gametrace.register.delivery_text import basis_from, delivery_from_row
 from gametrace.register.judging import evidence, still_missing
 from gametrace.register.lot_facts import LotFacts, facts_from
+from gametrace.register.naming import age_name
 from gametrace.register.opening import larder_from
 from gametrace.register.records import Carcass, Hold, Larder, Lot, Person, Place, Statement, Supplier
 from gametrace.store import look_carcasses, look_lots, look_setup, rows
@@ -160,7 +160,7 @@ class Assembler:
         killed_on = delivery.killed_on
         return Carcass(
             lot=lot, tag=row.tag, species=row.species, species_name=kind.name, sex=row.sex,
-            age_class=next((a.name for a in age_classes(kind.id, row.sex) if a.id == row.age_class), ""),
+            age_class=age_name(kind.id, row.sex, row.age_class),
             count=row.count, origin=row.origin, origin_words=ORIGINS[row.origin], route=row.route,
             route_words=ROUTES[row.route], supplier=self.suppliers[row.supplier],
             received_at=instant(row.received_at), written_at=instant(row.written_at),

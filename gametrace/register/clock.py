@@ -20,7 +20,7 @@ def instant_text(moment: datetime) -> str:
 
 
 def instant(text: str) -> datetime:
-    return datetime.strptime(text, "%Y-%m-%dT%H:%M:%SZ").replace(tzinfo=UTC)
+    return datetime.fromisoformat(text)
 
 
 def wall_day(moment: datetime) -> date:

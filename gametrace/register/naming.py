@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from gametrace.domain.deliveries import Delivery
 from gametrace.facts.cuts import product
 from gametrace.facts.species import age_classes
@@ -13,11 +15,16 @@ def animal_name(delivery: Delivery) -> str:
     kind = species_called(delivery.species)
     if delivery.count > 1 or kind.group == "small":
         return f"{kind.name} × {delivery.count}"
-    for age in age_classes(kind.id, delivery.sex):
-        if age.id == delivery.age_class:
-            return _joined(kind.name, age.name)
+    if age := age_name(kind.id, delivery.sex, delivery.age_class):
+        return _joined(kind.name, age)
     word = {"male": kind.males, "female": kind.females}.get(delivery.sex, "")
     return _joined(kind.name, word)
+
+
+@cache
+def age_name(species: str, sex: str, age_class: str) -> str:
+    """The proper name of an age, 'pricket'; '' where none was given. Remembered: every list asks for it."""
+    return next((age.name for age in age_classes(species, sex) if age.id == age_class), "")
 
 
 def _joined(name: str, word: str) -> str:

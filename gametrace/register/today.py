@@ -14,13 +14,17 @@ _SOON_DAYS = 2
 
 def today(register: Register) -> tuple[Duty, ...]:
     """Sentences grouped by when: now, today, this week. Empty on a good day."""
+    return _duties(register, lists.to_finish(register))
+
+
+def _duties(register: Register, unfinished: tuple[Carcass, ...]) -> tuple[Duty, ...]:
     duties = [
-        *(Duty("now", sentence.sentence, sentence.station) for sentence in setup_gaps(register)),
+        *setup_gaps(register),
         *_holds(register),
         *_dates(register),
         *_on_the_rail(register),
         *_blocks(register),
-        *_unfinished(register),
+        *_unfinished(unfinished),
     ]
     order = {"now": 0, "today": 1, "this week": 2}
     return tuple(sorted(duties, key=lambda duty: order[duty.when]))
@@ -121,9 +125,9 @@ def _blocks(register: Register) -> list[Duty]:
     ]
 
 
-def _unfinished(register: Register) -> list[Duty]:
+def _unfinished(carcasses: tuple[Carcass, ...]) -> list[Duty]:
     found = []
-    for carcass in lists.to_finish(register):
+    for carcass in carcasses:
         asked = [words for words in carcass.missing if not words.startswith("a reason: ")]
         reasons = len(carcass.missing) - len(asked)
         words = ", ".join(asked)
@@ -138,10 +142,11 @@ def waiting(register: Register) -> Waiting:
     """What waits at each station, for the strip."""
     with register.store.reading() as connection:
         count = look_lots.counts(connection)
-    unfinished = len(lists.to_finish(register))
+    to_finish = lists.to_finish(register)
+    unfinished = len(to_finish)
     counts = {
         "delivery": unfinished, "larder": count.hanging, "block": count.open_blocks, "pass": count.packs,
-        "trace": 0, "visit": 0, "today": len(today(register)),
+        "trace": 0, "visit": 0, "today": len(_duties(register, to_finish)),
     }
     words = {
         "delivery": f"{unfinished} to finish" if unfinished else "",

@@ -32,7 +32,7 @@ def _walk(connection: Connection, lots: Iterable[int], *, known: str, wanted: st
             rows = connection.exec_driver_sql(
                 f"SELECT parent, child, grams FROM lineage WHERE {known} IN ({_names(chunk)})"
             )
-            edges.extend(Edge(*row) for row in rows)
+            edges.extend(map(Edge._make, rows))
         found.extend(edges)
         level = {getattr(edge, wanted) for edge in edges} - seen
         seen |= level

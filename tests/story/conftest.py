@@ -8,7 +8,7 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "register"))
 
-from larder_house import House  # noqa: E402
+from larder_house import House
 
 
 @pytest.fixture
