@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QAbstractButton, QAbstractItemView, QLabel, QLineEdit, QWidget
+from PySide6.QtWidgets import QAbstractButton, QAbstractItemView, QApplication, QLabel, QLineEdit, QWidget
 
 from gametrace.desktop.stations import STATIONS
 
@@ -65,6 +65,7 @@ def test_a_page_is_worked_by_key_by_finger_and_by_ear_and_no_text_is_cut(window,
     window.resize(1280, 800)
     window.go(name)
     window.grab()
+    QApplication.processEvents()  # what was laid out for the first time is laid out again once it is shown
     page = window.station(name)
     assert nameless(page) == []
     assert unreachable(page) == []
