@@ -8,16 +8,10 @@ from datetime import date
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
-from gametrace.desktop.delivery.fields import (
-    LARGE_GAME_PLACES,
-    SMALL_GAME_PLACES,
-    BasisToggles,
-    Count,
-    DropList,
-    Temperatures,
-)
+from gametrace.desktop.delivery.fields import BasisToggles, Count, DropList
 from gametrace.desktop.delivery.paper_part import line_edit
 from gametrace.desktop.delivery.species_pick import SpeciesPick
+from gametrace.desktop.delivery.temperatures import LARGE_GAME_PLACES, SMALL_GAME_PLACES, Temperatures
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.choice_row import ChoiceRow
 from gametrace.desktop.parts.kilo_edit import KiloEdit

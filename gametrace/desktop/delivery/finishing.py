@@ -8,6 +8,7 @@ from typing import Any
 from PySide6.QtCore import QObject, QTimer
 
 from gametrace.desktop.bench import Bench
+from gametrace.desktop.delivery.finish_page import FinishPage
 from gametrace.desktop.delivery.paper_part import STATEMENTS
 from gametrace.desktop.delivery.presenter import PREVIEW_MS, place_choices
 from gametrace.desktop.parts.lot_words import missing_words, why_of
@@ -62,7 +63,7 @@ class Finishing(QObject):
     def __init__(self, view: Any, bench: Bench) -> None:
         super().__init__(view)
         self.view, self.bench = view, bench
-        self.page = view.finish_page
+        self._is_wired = False
         self.code = ""
         self._carcass: Carcass | None = None
         self._before: dict[str, Any] = {}
@@ -72,8 +73,15 @@ class Finishing(QObject):
         self._later.timeout.connect(self.preview)
         view.list_wanted.connect(view.show_list)
         view.waiting_list.chosen.connect(self.open)
-        self.page.changed.connect(self._changed)
-        self.page.wanted.connect(self.write_down)
+
+    @property
+    def page(self) -> FinishPage:
+        page: FinishPage = self.view.finish_page
+        if not self._is_wired:
+            self._is_wired = True
+            page.changed.connect(self._changed)
+            page.wanted.connect(self.write_down)
+        return page
 
     def refresh(self) -> None:
         waiting = self.bench.ask("to_finish")

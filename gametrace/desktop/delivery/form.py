@@ -25,6 +25,7 @@ from gametrace.domain.deliveries import Answer, Basis
 from gametrace.domain.errors import Refusal
 
 _ON_PAPER = ("dispatched_on", "supplier_grams", "pence_per_kg")
+_YES_NO: dict[bool | None, str] = {True: "yes", False: "no", None: ""}
 _TYPED = (*_ON_PAPER, "grams", "killed_on", "kill_time", "count", "readings")
 
 
@@ -114,7 +115,7 @@ class DeliveryForm(ScrollColumn):
         paper.origin.set_value(values.get("origin", ""))
         for name, edit in paper.lines.items():
             edit.setText(values.get(name, ""))
-        paper.has_declaration.set_value({True: "yes", False: "no"}.get(values.get("has_declaration"), ""))
+        paper.has_declaration.set_value(_YES_NO[values.get("has_declaration")])
         for name, answer in paper.answers.items():
             answer.set_value(values.get(name, ""))
         paper.notes.blockSignals(True)

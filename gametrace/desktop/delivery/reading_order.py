@@ -29,8 +29,9 @@ _FIELDS = (QLineEdit, QComboBox, QPlainTextEdit, QAbstractButton)
 def reading_order(root: QWidget) -> Iterator[QWidget]:
     """Every widget that takes the focus, in the order of the layouts."""
     if isinstance(root, QScrollArea):
-        if root.widget() is not None:
-            yield from reading_order(root.widget())
+        inside = root.widget()
+        if inside is not None:
+            yield from reading_order(inside)
         return
     if isinstance(root, _FIELDS):
         yield root
@@ -47,10 +48,11 @@ def _of_layout(layout: QLayout) -> Iterator[QWidget]:
         item = layout.itemAt(at)
         if item is None:
             continue
-        if item.widget() is not None:
-            yield from reading_order(item.widget())
-        elif item.layout() is not None:
-            yield from _of_layout(item.layout())
+        widget, inner = item.widget(), item.layout()
+        if widget is not None:
+            yield from reading_order(widget)
+        elif inner is not None:
+            yield from _of_layout(inner)
 
 
 def set_reading_order(root: QWidget) -> None:

@@ -80,9 +80,10 @@ class DeliveryView(QWidget):
         self.new_page = NewPage(look, today)
         self.done_page = DonePage(look)
         self.waiting_list = WaitingList()
-        self.finish_page = FinishPage(look, today)
+        self._look, self._today = look, today
+        self._finish_page: FinishPage | None = None
         self.stack = QStackedWidget()
-        for page in (self.new_page, self.done_page, self.waiting_list, self.finish_page):
+        for page in (self.new_page, self.done_page, self.waiting_list):
             self.stack.addWidget(page)
         head = row(self.title, self.hint, self.new, self.waiting)
         head.setStretch(1, 1)
@@ -92,6 +93,14 @@ class DeliveryView(QWidget):
         self.new.clicked.connect(self.new_wanted)
         self.waiting.clicked.connect(self.list_wanted)
         self.show_new()
+
+    @property
+    def finish_page(self) -> FinishPage:
+        """A second form, made when first wanted: the first look at the station is quicker without it."""
+        if self._finish_page is None:
+            self._finish_page = FinishPage(self._look, self._today)
+            self.stack.addWidget(self._finish_page)
+        return self._finish_page
 
     def show_new(self) -> None:
         self._show(self.new_page, "New delivery", self._can_wait or ENOUGH)

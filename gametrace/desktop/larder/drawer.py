@@ -154,8 +154,8 @@ class Drawer(QStackedWidget):
         nothing = QWidget()
         nothing.setLayout(column(self.hint, 1, margin=8))
         self.page = LotPage(look)
-        self.scroll = ScrollColumn()
-        self.scroll.add(self.page)
+        self.lot_scroll = ScrollColumn()
+        self.lot_scroll.add(self.page)
         self.forms: dict[str, ActForm] = {
             "move": MoveForm(),
             "weigh": WeighForm(),
@@ -167,7 +167,7 @@ class Drawer(QStackedWidget):
         }
         self._scrolls: dict[str, ScrollColumn] = {}
         self.addWidget(nothing)
-        self.addWidget(self.scroll)
+        self.addWidget(self.lot_scroll)
         for name, form in self.forms.items():
             scroll = ScrollColumn()
             scroll.add(form)
@@ -192,12 +192,12 @@ class Drawer(QStackedWidget):
         """The lot's page; an open form of it stays open over it."""
         self.page.show_told(told)
         if not self.form_name:
-            self.setCurrentWidget(self.scroll)
+            self.setCurrentWidget(self.lot_scroll)
 
     def show_page(self, *, at_top: bool = True) -> None:
-        self.setCurrentWidget(self.scroll)
+        self.setCurrentWidget(self.lot_scroll)
         if at_top:
-            self.scroll.verticalScrollBar().setValue(0)
+            self.lot_scroll.verticalScrollBar().setValue(0)
 
     def show_form(self, name: str) -> ActForm:
         scroll = self._scrolls[name]

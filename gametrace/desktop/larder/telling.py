@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from gametrace.desktop.larder.drawer import Told
 from gametrace.desktop.parts.days import day_text
 from gametrace.desktop.parts.lot_words import missing_words, why_of
-from gametrace.domain.lots import ANIMAL_KINDS, LotState
+from gametrace.domain.lots import ANIMAL_KINDS, LotKind, LotState
 from gametrace.domain.quantities import celsius_text, kg_text, pounds_text
 from gametrace.register.records import Carcass, Hold, Lot, StoryLine
 
@@ -41,8 +41,9 @@ def next_acts(lot: Lot, carcass: Carcass | None, *, has_hold: bool) -> tuple[tup
         names.insert(4, "hold-label")
     if has_hold:
         names.insert(0, "release")
-    if lot.kind not in ("pack",) and lot.state not in (LotState.REJECTED, LotState.ON_HOLD):
-        names.insert(1 if carcass is not None and carcass.in_skin and names[0] == "dress" else 0, "block")
+    in_skin = carcass is not None and carcass.in_skin and lot.kind == LotKind.CARCASS
+    if lot.kind != LotKind.PACK and not in_skin and lot.state not in (LotState.REJECTED, LotState.ON_HOLD):
+        names.insert(0, "block")
     if lot.state in _STOPPED:
         names.remove("dispose")
         names.insert(0, "dispose")
