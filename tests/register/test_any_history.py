@@ -57,7 +57,9 @@ _TEMPLATE = _FOLDER / "template.register"
 def template() -> Path:
     """A larder set up once; every history starts from a copy of it."""
     if not _TEMPLATE.exists():
-        House(_TEMPLATE).close()
+        half = _FOLDER / "half.register"
+        House(half).close()
+        half.rename(_TEMPLATE)
     return _TEMPLATE
 
 
