@@ -94,7 +94,7 @@ def read_on_the_telephone(house: House, body: Body) -> None:
             by="joss",
             code=body.code,
             changes={"no_abnormal_behaviour": Answer.YES},
-            reason="Idris rung at 09:40: it behaved as usual. He will bring a clean card.",
+            reason="Rung at 09:40: it behaved as usual. A clean card will follow.",
         )
         _lift(
             house, body, _other_than_receiver(house, body), "Statement given by telephone and written down."

@@ -69,6 +69,8 @@ PART_SHARES: dict[str, tuple[tuple[str, int], ...]] = {
     "neck": (("neck-fillet", 260), ("trim", 310), ("bone", 430)),
     "breast": (("trim", 560), ("bone", 440)),
 }
+# The shanks of small deer go to the trim and the dice.
+SMALL_SHOULDER = (("dice", 540), ("trim", 170), ("bone", 290))
 BATCH_SHARES: dict[str, tuple[tuple[str, int], ...]] = {
     "bird": (("bird-breast", 250), ("bird-leg", 190), ("stock-bones", 230), ("feathers", 90), ("gut", 150),
              ("head", 50), ("feet", 40)),

@@ -87,14 +87,18 @@ _BAGS: dict[int, tuple[tuple[str, str, int, int], ...]] = {
 }
 
 
+_VANS_A_MONTH = 2  # several bodies come together, and so their trim meets at the mincer
+
+
 def ordinary(rng: Random, terms: Terms) -> list[Arrival]:
     """The ordinary deliveries, on working days with time left to hang and cut before a holiday."""
     found: list[Arrival] = []
     for year in range(terms.first_day.year, terms.last_day.year + 1):
         for month in range(1, 13):
             days = [day for day in terms.open_days(year, month) if terms.days_to_holiday(day) > 9]
+            vans = rng.sample(days, min(_VANS_A_MONTH, len(days)))
             for (species, sex, age), source in _MONTHS[month]:
-                day = rng.choice(days) if days else None
+                day = rng.choice(vans) if vans else None
                 origin = SOURCES[source].origin
                 if day and _killed_in_season(terms, species, sex, origin, day):
                     found.append(Arrival(day, species, sex, age, source))

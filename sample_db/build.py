@@ -46,6 +46,7 @@ def _live_through(house: House) -> None:
     house.later(terms.newest(7, 10, 1), lambda: afterwards.a_student_leaves(house))
     house.later(terms.newest(2, 24), lambda: afterwards.packs_that_leak(house))
     house.later(terms.last_day - timedelta(days=1), lambda: ending.dress_some(house))
+    house.later(terms.last_day - timedelta(days=9), lambda: kitchen.forget_one(house))
     day = terms.first_day
     while day <= terms.last_day:
         today = [one for one in coming if one.day + timedelta(days=one.typed_late_hours // 24) == day]

@@ -21,7 +21,7 @@ _REASONS = {
     "declaration-call-back": "Rang the hunter the same day; answers written on the back of the card.",
     "weight-unusual": "Weighed twice on the rail scale; the figure stands.",
     "route-and-origin": "Asked the supplier; it is as written.",
-    "tag-met-before": "The supplier's tag book started again at 0401; it is another body.",
+    "tag-met-before": "The supplier's tag book was started again at 0401; it is another body.",
     "approval-number-missing": "The mark was cut through; number read from the delivery note.",
     "kill-day-missing": "Asked for by telephone.",
 }
@@ -133,7 +133,7 @@ def _paper(house: House, source: Source, group: str) -> dict[str, Any]:
 def _body(house: House, arrival: Arrival, delivery: Delivery, code: str, found: tuple[Finding, ...]) -> Body:
     fewest, most = HANGING[arrival.species]
     days = arrival.cut_after if arrival.cut_after is not None else house.rng.randint(fewest, most)
-    cut_on = house.terms.open_on_or_before(arrival.day + timedelta(days=days))
+    cut_on = house.terms.block_day_near(arrival.day + timedelta(days=days))
     cut_on = max(cut_on, house.terms.open_on_or_after(house.today))
     dress_on = max(house.terms.open_on_or_before(cut_on - timedelta(days=1)), house.today)
     is_stopped = (

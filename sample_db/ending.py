@@ -42,7 +42,7 @@ def last_fortnight(terms: Terms) -> list[Arrival]:
         for turn, (days, cut_after) in enumerate(
             (
                 (12, 6),
-                (11, 7),
+                (11, 8),
                 (10, 7),
                 (9, 6),
                 (9, 8),
@@ -57,6 +57,8 @@ def last_fortnight(terms: Terms) -> list[Arrival]:
     ]
     return [
         *wild,
+        Arrival(before(12), "muntjac", "female", "doe", "idris", cut_after=2),
+        Arrival(before(11), "muntjac", "male", "buck", "idris", cut_after=1),
         Arrival(
             before(20),
             "wild-boar",

@@ -106,7 +106,7 @@ class House:
         return self.rng.choice(group)
 
     def next_tag(self, letters: str) -> str:
-        self._tags[letters] = self._tags.get(letters, 400) + self.rng.randint(1, 4)
+        self._tags[letters] = self._tags.get(letters, 1_000) + self.rng.randint(1, 4)
         return f"{letters} {self._tags[letters]:04d}"
 
     def free_hook(self, rails: tuple[str, ...]) -> str:

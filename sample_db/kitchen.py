@@ -52,10 +52,11 @@ _MENU = (
     _plate("Potted rabbit", "ground-game-fore-leg", 90, "rabbit"),
     _plate("Game-bird liver parfait", "liver", 40),
 )
-THREE_DEER = "Three-deer cottage pie"  # the one dish of its name, so that a search finds it
-_STORY_DAYS = 120
+_STORY_DAYS = 60
 _LOOSE_MINCE_GRAMS = 4_500
 _BAG_GRAMS = 2_500
+# The one dish of its name, so that a search finds it.
+THREE_DEER = _plate("Three-deer cottage pie", "mince", 150)
 _SERVICES = {2: "Restaurant lunch", 3: "Restaurant dinner", 4: "Restaurant dinner"}
 _CLASSES = {1: "Level 2 game cookery, group B", 3: "Level 3 game cookery, group A"}
 
@@ -75,10 +76,11 @@ def bin_what_is_past(house: House) -> None:
 
 def mince(house: House) -> None:
     """Trim of up to four animals to one mince, the grams of each written down."""
-    animals = list(dict.fromkeys(tray.animal for tray in house.trims))[:4]
+    most = 3 if _wants_its_pie(house) else 4
+    animals = list(dict.fromkeys(tray.animal for tray in house.trims))[:most]
     oldest = min((tray.cut_on for tray in house.trims), default=house.today)
-    is_fresh = oldest > house.today - timedelta(days=2)
-    if not animals or (len(animals) == 1 and is_fresh and _works_tomorrow(house)):
+    can_wait = oldest > house.today - timedelta(days=2) and _works_tomorrow(house)
+    if not animals or (can_wait and len(animals) < house.rng.choice((2, 3))):
         return
     taken = [tray for tray in house.trims if tray.animal in animals]
     total = sum(tray.grams for tray in taken)
@@ -119,12 +121,32 @@ def _works_tomorrow(house: House) -> bool:
 def cook(house: House) -> None:
     """The day's dishes: more of them when the chill is full, the nearest date first."""
     weekday = house.today.weekday()
-    is_term = not house.terms.is_holiday(house.today)
+    is_term = house.terms.is_open(house.today)
     occasions = [("service", _SERVICES.get(weekday, "")), ("class", _CLASSES.get(weekday, ""))]
     for kind, occasion in occasions:
         if occasion and is_term:
             for _ in range(1 + min(3, house.chilled_grams // 18_000)):
                 _cook_one(house, kind, occasion)
+
+
+    if is_term:
+        _use_up(house)
+
+
+def _use_up(house: House) -> None:
+    """A staff lunch from what would be past its date before the next working day."""
+    last_chance = house.terms.open_on_or_after(house.today + timedelta(days=1))
+    for _ in range(8):
+        if any(not one.is_forgotten and one.use_by < last_chance for one in house.stock):
+            _cook_one(house, "service", "Staff lunch")
+
+
+def forget_one(house: House) -> None:
+    """One pack with the last day as its date slips behind the others, for the next morning to find."""
+    due = [one for one in house.stock if one.use_by == house.terms.last_day and one.state == "vacuum"]
+    for pack in due[:1]:
+        pack.is_forgotten = True
+        house.marks["past its date"] = pack.code
 
 
 def _cook_one(house: House, kind: str, occasion: str) -> None:
@@ -134,28 +156,33 @@ def _cook_one(house: House, kind: str, occasion: str) -> None:
     )
     if not ready:
         return
-    plates = [plate for plate in _MENU if plate.takes(ready[0])]
-    plate = house.rng.choice(plates)
+    plate = house.rng.choice([plate for plate in _MENU if plate.takes(ready[0])])
+    usable = [one for one in ready if plate.takes(one)]
+    thirds = _minces_of_three(house, ready)
+    if thirds:
+        plate, usable = THREE_DEER, thirds[:1]
     most = house.rng.choice((24, 30, 36, 48) if kind == "service" else (8, 10, 12))
-    inputs = _take(house, [one for one in ready if plate.takes(one)], most * plate.portion_grams)
+    inputs = _take(house, usable, most * plate.portion_grams)
     grams = sum(weight for _, weight in inputs)
-    thirds = _minces_of_three(house, inputs)
-    name = THREE_DEER if thirds else plate.name
     code = house.do(
-        acts.make_dish, by=house.rng.choice(("maud", "anand", house.student())), name=name,
+        acts.make_dish, by=house.rng.choice(("maud", "anand", house.student())), name=plate.name,
         occasion_kind=kind, occasion=occasion, on=house.today, portions=max(1, grams // plate.portion_grams),
         inputs=inputs,
     ).code
     house.do(acts.note_labels_printed, by="joss", codes=[code], sort="dish")
     if thirds:
-        house.marks["mince of three"], house.marks["three-deer pie"] = thirds[0], code
+        house.marks["mince of three"], house.marks["three-deer pie"] = thirds[0].code, code
 
 
-def _minces_of_three(house: House, inputs: list[tuple[str, int]]) -> list[str]:
-    """The mince of exactly three animals in this dish, where the story still wants its one dish of it."""
-    if "three-deer pie" in house.marks or (house.terms.last_day - house.today).days > _STORY_DAYS:
+def _minces_of_three(house: House, ready: list[Pack]) -> list[Pack]:
+    """Mince of exactly three animals, where the story still wants its one dish of it."""
+    if not _wants_its_pie(house):
         return []
-    return [code for code, _ in inputs if house.animals_in.get(code) == 3]
+    return [pack for pack in ready if house.animals_in.get(pack.code) == 3]
+
+
+def _wants_its_pie(house: House) -> bool:
+    return "three-deer pie" not in house.marks and (house.terms.last_day - house.today).days <= _STORY_DAYS
 
 
 def _take(house: House, packs: list[Pack], wanted: int) -> list[tuple[str, int]]:

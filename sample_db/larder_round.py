@@ -6,7 +6,15 @@ from gametrace.domain.dates import rule_for
 from gametrace.facts.species import species as species_called
 from gametrace.register import acts
 from gametrace.register.acts import Out, TagHandOver
-from sample_db.animals import BATCH_SHARES, LARGE_SHARES, PART_SHARES, SMALL_DEER, SMALL_SHARES, shared_out
+from sample_db.animals import (
+    BATCH_SHARES,
+    LARGE_SHARES,
+    PART_SHARES,
+    SMALL_DEER,
+    SMALL_SHARES,
+    SMALL_SHOULDER,
+    shared_out,
+)
 from sample_db.house import Body, House, Pack, Trim
 
 _GONE = frozenset({"fat", "shot-damage", "bone", "skin", "head", "feet", "gut", "feathers"})
@@ -107,7 +115,8 @@ def _keep(house: House, body: Body, code: str, out: Out) -> bool:
 
 def _cut_part(house: House, body: Body, code: str, part: Out) -> list[str]:
     by = house.student()
-    shares = PART_SHARES[part.product]
+    is_small = body.species in SMALL_DEER and part.product == "shoulder"
+    shares = SMALL_SHOULDER if is_small else PART_SHARES[part.product]
     weights = shared_out(house.rng, part.grams, [share for _, share in shares], most_loss=4)
     outs = []
     for (product, _), grams in zip(shares, weights, strict=True):

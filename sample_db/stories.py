@@ -194,7 +194,7 @@ def told(terms: Terms) -> list[Arrival]:
         ),
         Arrival(at(10, 26), "fallow", "male", "pricket", "park", change={"tag": "MP 0417"}),
         Arrival(
-            _saturday(terms, 11, 1, 1),
+            _saturday(terms, 11, 8, 1),
             "fallow",
             "female",
             "doe",

@@ -32,13 +32,25 @@ class Terms:
             day += timedelta(days=1)
         return day
 
+    def is_block_day(self, day: date) -> bool:
+        """Tuesdays and Thursdays, when a group stands at the block; any day of the last fortnight."""
+        is_ending = (self.last_day - day).days < _ALWAYS_OPEN_DAYS
+        return self.is_open(day) and (is_ending or day.weekday() in (1, 3))
+
+    def block_day_near(self, day: date) -> date:
+        """The block day on that day or within three before it; failing that the next working day."""
+        before = [day - timedelta(days=n) for n in range(4) if self.is_block_day(day - timedelta(days=n))]
+        return before[0] if before else self.open_on_or_after(day)
+
     def open_on_or_before(self, day: date) -> date:
         while not self.is_open(day):
             day -= timedelta(days=1)
         return day
 
     def days_to_holiday(self, day: date) -> int:
-        """Days until the larder next shuts for more than a weekend; 99 when that is far off."""
+        """Days until the larder next shuts for a holiday; 99 when that is far off or past the end."""
+        if (self.last_day - day).days < _ALWAYS_OPEN_DAYS:
+            return 99
         ahead = (n for n in range(1, 21) if not self.is_open(day + timedelta(days=n))
                  and self.is_holiday(day + timedelta(days=n)))
         return next(ahead, 99)

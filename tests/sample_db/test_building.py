@@ -1,0 +1,62 @@
+"""Building the sample again gives the same two years, and a larder at work whatever day it ends on."""
+
+import re
+import sqlite3
+from datetime import date, timedelta
+from pathlib import Path
+from typing import Any
+
+from gametrace.register import questions
+from gametrace.register.clock import wall_instant
+from gametrace.register.opening import open_register
+from gametrace.store.journal import entries
+
+
+def _without_cards(value: Any) -> Any:
+    """An entry's body without the digests of name cards, which are salted anew at each building."""
+    if isinstance(value, dict):
+        return {name: _without_cards(one) for name, one in value.items() if name != "card"}
+    return [_without_cards(one) for one in value] if isinstance(value, list) else value
+
+
+def _told(path):
+    with open_register(path, create=False) as register, register.store.reading() as connection:
+        return [
+            (one.seq, one.kind, one.happened_at, one.written_at, one.by, one.key, _without_cards(one.body))
+            for one in entries(connection)
+        ]
+
+
+def test_the_same_seed_and_last_day_tell_the_same_story(build, sample, tmp_path):
+    again = tmp_path / "again.register"
+    assert build(again) == sample.marks
+    assert _told(again) == _told(sample.path)
+
+
+def test_a_summer_ending_is_whole_and_alive_too(build, tmp_path):
+    last_day = date(2026, 7, 31)  # a Friday in the holidays, with the female seasons shut
+    out = tmp_path / "summer.register"
+    marks = build(out, last_day=last_day)
+    morning = wall_instant(last_day + timedelta(days=1), 8)
+    with open_register(out, clock=lambda: morning, create=False) as register:
+        assert questions.check(register) == ()
+        assert [lot.code for lot in questions.open_blocks(register)] == [marks["open block"]]
+        found = questions.deliveries(register, limit=1_000)
+        codes = {finding.code for one in found for finding in one.findings}
+        assert {code for code in codes if code.startswith("season")} == {"season-open"}
+
+
+def test_the_built_file_is_one_plain_file(sample):
+    assert sorted(one.name for one in sample.path.parent.glob(sample.path.name + "*"))[0] == sample.path.name
+    connection = sqlite3.connect(f"file:{sample.path}?mode=ro", uri=True)
+    try:
+        assert connection.execute("PRAGMA freelist_count").fetchone()[0] == 0
+    finally:
+        connection.close()
+
+
+def test_the_readme_names_the_codes_of_this_build(sample):
+    readme = (Path(__file__).parents[2] / "sample_db" / "README.md").read_text(encoding="utf-8")
+    named = set(re.findall(r"\b\d\d-\d{5}-[0-9A-Z]\b", readme))
+    assert len(named) >= 20
+    assert named <= set(sample.marks.values())
