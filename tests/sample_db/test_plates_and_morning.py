@@ -82,7 +82,9 @@ def test_the_morning_finds_a_larder_at_work(fenmoor, sample):
     assert len(coming) >= 10
 
 
-@pytest.mark.parametrize("mark", ["boar", "second specimen", "statement unread", "open block", "gut", "past its date"])
+@pytest.mark.parametrize(
+    "mark", ["boar", "second specimen", "statement unread", "open block", "gut", "past its date"]
+)
 def test_the_last_gate_refuses_what_the_story_says_it_refuses(fenmoor, sample, mark):
     with pytest.raises(Refusal):
         questions.check_for_plate(fenmoor, sample.marks[mark])
