@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import QLineEdit, QStackedWidget, QWidget
 
 from gametrace.desktop.block.trays import Tray, TrayList, kilos_to_the_gram
@@ -16,6 +16,7 @@ from gametrace.desktop.parts.balance_bar import BalanceBar, BalancePart
 from gametrace.desktop.parts.big_button import BigButton, Button
 from gametrace.desktop.parts.kilo_edit import KiloEdit
 from gametrace.desktop.parts.notice import Field
+from gametrace.desktop.parts.sized import keep_width
 from gametrace.desktop.parts.words import Words, column, row, set_role
 from gametrace.domain.quantities import kg_text
 
@@ -93,6 +94,14 @@ class ClosingFace(QWidget):
         (self.reason.inner if asks else self.close_it).setFocus()
 
 
+class _Faces(QStackedWidget):
+    """Asks for the room of the face shown, not of the highest one."""
+
+    def minimumSizeHint(self) -> QSize:
+        face = self.currentWidget()
+        return face.minimumSizeHint() if face is not None else super().minimumSizeHint()
+
+
 class BalanceColumn(QWidget):
     """Signals: label_wanted(str), trace_wanted(str): of the tray picked. close_asked()."""
 
@@ -106,6 +115,8 @@ class BalanceColumn(QWidget):
         self.figure_words = Words("unweighed", "large", wrap=False)
         self.bar = BalanceBar(look)
         self.bar.show_names(False)
+        keep_width(look, self.bar, 66)
+        self.bar.setMinimumHeight(look.px(120))
         self.trays = TrayList(look)
         self.none = Words("No tray yet. The white is what is still to be weighed.", "quiet")
         self.none.setAlignment(Qt.AlignmentFlag.AlignTop)
@@ -114,7 +125,7 @@ class BalanceColumn(QWidget):
         self.trace = Button("Trace", name="Trace the tray picked")
         self.close_button = Button("Close the block")
         self.correcting, self.closing = CorrectingFace(look), ClosingFace(look)
-        self.stack = QStackedWidget()
+        self.stack = _Faces()
         self._build()
         self.trays.picked.connect(self._picked)
         self.label.clicked.connect(self._want_label)

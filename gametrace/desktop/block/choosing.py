@@ -14,8 +14,8 @@ from gametrace.desktop.parts.choice_row import ChoiceRow
 from gametrace.desktop.parts.loud import Loud
 from gametrace.desktop.parts.table import Column, RecordTable
 from gametrace.desktop.parts.table_marks import MarkDelegate
+from gametrace.desktop.parts.use_by import kg_aligned
 from gametrace.desktop.parts.words import Words, column, row
-from gametrace.domain.quantities import kg_figure
 
 KINDS = (("all", "All"), ("animals", "Animals"), ("parts", "Parts and trim"), ("mixes", "Mince"))
 
@@ -41,8 +41,10 @@ def _about(one: Candidate) -> str:
 
 
 def _tint(one: Candidate) -> str:
+    if one.state in ("rejected", "out of date", "specimen"):
+        return "plum"
     if one.why_not:
-        return "plum" if one.state in ("rejected", "out of date") else "amber"
+        return "amber"
     return "steel" if one.is_open else ""
 
 
@@ -68,7 +70,7 @@ class ChoosingPage(QWidget):
             (
                 Column("name", "What", lambda one: one.name),
                 Column("code", "Code", lambda one: one.code, 150),
-                Column("grams", "kg", lambda one: kg_figure(one.grams), 96, lambda one: one.grams, True),
+                Column("grams", "kg", lambda one: kg_aligned(one.grams), 96, lambda one: one.grams, True),
                 Column("about", "How it stands", _about, 400),
                 Column("where", "Where", lambda one: one.where, 236),
             ),

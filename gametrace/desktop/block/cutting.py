@@ -12,6 +12,7 @@ from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import BigButton, Button
 from gametrace.desktop.parts.choice_row import ChoiceRow
 from gametrace.desktop.parts.loud import Loud
+from gametrace.desktop.parts.sized import keep_width
 from gametrace.desktop.parts.words import Words, column, row
 from gametrace.desktop.style import APART
 
@@ -28,11 +29,11 @@ class CuttingPage(QWidget):
         self.code = ""
         self.offering = Offering(look)
         self.mode = ChoiceRow(MODES, value="tray", name="Weigh")
-        self.mode.setFixedWidth(look.px(190))
+        keep_width(look, self.mode, 190)
         self.packs = PackPanel(look)
         self.weighing = Weighing(look)
         self.balance = BalanceColumn(look)
-        self.balance.setFixedWidth(look.px(352))
+        keep_width(look, self.balance, 352)
         self.specimen = Loud(look)
         self._build(look)
         self.mode.changed.connect(self._mode_chosen)
@@ -41,6 +42,10 @@ class CuttingPage(QWidget):
         self.trace.clicked.connect(self._want_trace)
         self.setFocusProxy(self.offering)
         self.set_mode("tray")
+
+    def hasHeightForWidth(self) -> bool:
+        """The page is as high as there is room: its lists shrink before anything scrolls."""
+        return False
 
     def _build(self, look: Look) -> None:
         self.closed_words = Words("", "title")

@@ -20,6 +20,16 @@ from gametrace.desktop.labelling import print_labels
 from gametrace.domain.errors import Refusal
 from gametrace.domain.quantities import kg_text
 
+# The order joints mostly come off: product, side, the name its tray would have.
+_FIRST = (
+    ("haunch", "left", "haunch, left"),
+    ("haunch", "right", "haunch, right"),
+    ("shoulder", "left", "shoulder, left"),
+    ("shoulder", "right", "shoulder, right"),
+    ("saddle", "", "saddle"),
+    ("neck", "", "neck"),
+    ("trim", "", "trim for mincing"),
+)
 LABELS_KEY = "labels_at_once"
 
 
@@ -107,10 +117,12 @@ class CuttingPresenter:
         page.set_mode(form.mode)
 
     def _first_form(self) -> Form:
-        """What is most likely first: a haunch of a carcass, packs of what is already a cut."""
+        """What is most likely first: the next joint of a carcass, packs of what is already a cut."""
         lot = self.view.lot
         if lot.kind == "carcass":
-            return Form("haunch", "left", "", "tray")
+            weighed = {one.name for one in self.view.trays}
+            next_one = next((one for one in _FIRST if one[2] not in weighed), _FIRST[-1])
+            return Form(next_one[0], next_one[1], "", "tray")
         if lot.kind == "batch":
             return Form("whole-oven-ready", "", "", "packs")
         name = lot.name.rpartition(", ")[0] or lot.name

@@ -17,6 +17,7 @@ from gametrace.desktop.parts.kilo_edit import KiloEdit
 from gametrace.desktop.parts.loud import Loud
 from gametrace.desktop.parts.notice import Field
 from gametrace.desktop.parts.sheet import ScrollColumn
+from gametrace.desktop.parts.sized import keep_width
 from gametrace.desktop.parts.words import Words, column, row
 from gametrace.desktop.style import APART, GAP
 from gametrace.domain.quantities import kg_figure, kg_text
@@ -75,7 +76,7 @@ class MixingPage(QWidget):
         right = QWidget()
         right.setLayout(column(form, self.make, gap=8))
         right.layout().setStretch(0, 1)
-        right.setFixedWidth(look.px(350))
+        keep_width(look, right, 350)
         body = row(stock, middle, right, gap=APART)
         body.setStretch(0, 5)
         body.setStretch(1, 6)

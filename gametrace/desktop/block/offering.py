@@ -8,7 +8,7 @@ from functools import partial
 from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtWidgets import QButtonGroup, QGridLayout, QLineEdit, QPushButton, QSizePolicy, QWidget
 
-from gametrace.desktop.block.beast import Beast
+from gametrace.desktop.block.beast_pair import BeastPair
 from gametrace.desktop.block.products import (
     GROUPS,
     PARTS,
@@ -24,7 +24,7 @@ from gametrace.desktop.block.products import (
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.choice_row import ChoiceRow
 from gametrace.desktop.parts.sheet import ScrollColumn
-from gametrace.desktop.parts.words import Words, column, row
+from gametrace.desktop.parts.words import column, row
 
 _PART_OF_PRODUCT = {product_of_part(part): part for part in PARTS}
 
@@ -52,17 +52,16 @@ class Offering(QWidget):
         self.groups.layout().setSpacing(0)
         self.grid_box = ScrollColumn()
         self.grid = QGridLayout()
-        self.grid.setSpacing(8)
-        self.grid_box.body.setContentsMargins(0, 0, 4, 0)
+        self.grid.setSpacing(6)
+        self.grid_box.setMinimumHeight(look.px(52))
+        self.grid_box.body.setContentsMargins(0, 0, 2, 0)
         self.grid_box.setStyleSheet('QPushButton[role="choice"] { padding: 2px 2px; }')
         self.grid_box.add(self.grid)
         self.grid_box.add_stretch()
         self.buttons = QButtonGroup(self)
         self.side = ChoiceRow(SIDES, value="", name="Side")
-        self.beast = Beast(look, "left")
-        self.other = Beast(look, "right")
-        self.other.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.left_words, self.other_words = Words("", "strong", wrap=False), Words("", "quiet", wrap=False)
+        self.pair = BeastPair(look)
+        self.beast, self.other = self.pair.beast, self.pair.other
         self._build(look)
         self.search.textChanged.connect(self._typed)
         self.search.returnPressed.connect(self._entered)
@@ -73,18 +72,11 @@ class Offering(QWidget):
         self.setFocusProxy(self.search)
 
     def _build(self, look: Look) -> None:
-        self.small = small = column(1, self.other_words, self.other, gap=0)
-        small.setAlignment(self.other_words, Qt.AlignmentFlag.AlignHCenter)
-        big = column(self.left_words, self.beast, gap=0)
-        big.setStretch(1, 1)
-        big.setAlignment(self.left_words, Qt.AlignmentFlag.AlignHCenter)
-        pair = row(big, small, gap=0)
-        pair.setStretch(0, 1)
         self.picture = QWidget()
-        self.picture.setLayout(column(pair, self.side, gap=8))
+        self.picture.setLayout(column(self.pair, self.side, gap=8))
         self.picture.layout().setStretch(0, 1)
         self.picture.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Expanding)
-        self.picture.setMinimumWidth(look.px(342))
+        self.picture.setMinimumWidth(look.px(322))
         self.first_line = row(self.search, gap=8)
         panel = column(self.first_line, self.groups, self.grid_box, gap=8)
         panel.setStretch(2, 1)
@@ -92,17 +84,6 @@ class Offering(QWidget):
         whole.setStretch(0, 5)
         whole.setStretch(1, 7)
         self.setLayout(whole)
-
-    def resizeEvent(self, event) -> None:
-        """Where there is room both sides are drawn alike; else the one in hand is the large one."""
-        super().resizeEvent(event)
-        width = self.picture.width()
-        is_wide = width >= 480
-        other = width // 2 if is_wide else width // 3
-        self.other.setMaximumSize(other, 2 * other if is_wide else other)
-        self.other.setMinimumWidth(other)
-        self.small.setStretch(0, 0 if is_wide else 1)
-        self.small.setStretch(2, 1 if is_wide else 0)
 
     # -- what the page is told ---------------------------------------------------------------------------
 
@@ -209,18 +190,11 @@ class Offering(QWidget):
     def _draw_beasts(self) -> None:
         if not self._has_beast:
             return
-        side = self._facing()
-        away = "right" if side == "left" else "left"
-        nothing = Weighed(frozenset(), frozenset())
         part = _PART_OF_PRODUCT.get(self._product, "")
         one = self.product()
         if not part and one is not None and one.parent in PARTS:
             part = one.parent
-        self.beast.show_side(side, self._weighed.get(side, nothing), part)
-        both = part if not self.side.value() else ""
-        self.other.show_side(away, self._weighed.get(away, nothing), both)
-        self.left_words.say(f"{side} side")
-        self.other_words.say(f"{away} side")
+        self.pair.show_sides(self._facing(), self._weighed, part, is_both=not self.side.value())
 
     def _of_group(self, group: str) -> tuple[Offer, ...]:
         return tuple(one for one in offers(self._species) if one.group == group)
@@ -234,8 +208,8 @@ class Offering(QWidget):
                 self.grid.removeWidget(button)
                 button.hide()
                 button.deleteLater()
-            across = 3 if self._has_beast else 5
-            for at in range(5):
+            across = 3 if self._has_beast else 4
+            for at in range(4):
                 self.grid.setColumnStretch(at, 1 if at < across else 0)
             for at, one in enumerate(self._shown):
                 button = QPushButton(one.name)

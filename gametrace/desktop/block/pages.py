@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QWidget
 
 from gametrace.desktop.block.choosing import ChoosingPage
@@ -14,6 +14,7 @@ from gametrace.desktop.block.cutting import CuttingPage
 from gametrace.desktop.block.mixing import MixingPage
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import Button
+from gametrace.desktop.parts.sheet import ScrollColumn
 from gametrace.desktop.parts.words import Words, clear, column, row
 
 OTHERS_SHOWN = 2
@@ -37,7 +38,13 @@ class BlockView(QWidget):
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.choosing, self.cutting, self.mixing = ChoosingPage(look), CuttingPage(look), MixingPage(look)
-        self._pages = {"choosing": self.choosing, "cutting": self.cutting, "mixing": self.mixing}
+        # Under a banner, or in large type, the fullest page scrolls rather than lose its foot.
+        roomy = ScrollColumn()
+        roomy.body.setContentsMargins(0, 0, 0, 0)
+        roomy.add(self.cutting, 1)
+        roomy.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
+        roomy.setFocusProxy(self.cutting)
+        self._pages = {"choosing": self.choosing, "cutting": roomy, "mixing": self.mixing}
         self.stack = QStackedWidget()
         for page in self._pages.values():
             self.stack.addWidget(page)

@@ -9,6 +9,7 @@ from gametrace.desktop.block.choosing import Candidate
 from gametrace.desktop.block.cutting_presenter import CuttingPresenter
 from gametrace.desktop.block.mixing_presenter import MixingPresenter
 from gametrace.desktop.block.pages import BlockView, OpenLot
+from gametrace.desktop.parts.days import day_text
 from gametrace.desktop.parts.use_by import due_words, meat_name
 from gametrace.domain.quantities import kg_text
 
@@ -50,12 +51,15 @@ class BlockPresenter:
             animal = animals.get(lot.code)
             is_open = lot.code in open_codes
             days = animal.days_hung if animal is not None else None
-            if is_open:
+            if lot.state == "specimen":
+                about = lot.state_reason.removeprefix(f"{lot.code} is ")
+            elif is_open:
                 about = f"open, {kg_text(lot.grams)} unweighed"
             elif animal is not None:
                 about = f"hung {_days(days)}" if days is not None else "kill date not stated"
             else:
-                about = f"use by {due_words(lot.use_by, today)}" if lot.use_by else ""
+                cut = f"cut {day_text(lot.made_at.date())}"
+                about = f"use by {due_words(lot.use_by, today)}" if lot.use_by else cut
             made.append(
                 Candidate(
                     code=lot.code,

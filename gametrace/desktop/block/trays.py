@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QListWidget, QListWidgetItem, QStyle, QStyledItemD
 
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.state_sign import paint_sign
+from gametrace.desktop.parts.use_by import kg_aligned
 from gametrace.desktop.parts.words import shown
 from gametrace.desktop.style import TEXT
 from gametrace.domain.quantities import kg_figure, kg_text
@@ -44,6 +45,7 @@ class _Delegate(QStyledItemDelegate):
     def __init__(self, look: Look, parent=None) -> None:
         super().__init__(parent)
         self._look = look
+        self.to_the_gram = False  # whether any weight has a third place to align on
 
     def sizeHint(self, option, index) -> QSize:
         return QSize(120, self._look.px(ROW))
@@ -69,7 +71,7 @@ class _Delegate(QStyledItemDelegate):
         upper = QRectF(room.left(), room.top(), room.width(), room.height() / 2)
         lower = QRectF(room.left(), room.center().y(), room.width(), room.height() / 2)
         middle = Qt.AlignmentFlag.AlignVCenter
-        figure = kg_figure(tray.grams)
+        figure = kg_aligned(tray.grams) if self.to_the_gram else kg_figure(tray.grams)
         painter.drawText(upper, middle | Qt.AlignmentFlag.AlignRight, figure)
         upper.setRight(upper.right() - painter.fontMetrics().horizontalAdvance(figure) - 8)
         name = painter.fontMetrics().elidedText(
@@ -93,7 +95,8 @@ class TrayList(QListWidget):
     def __init__(self, look: Look, name: str = "Trays weighed", parent=None) -> None:
         super().__init__(parent)
         self.setAccessibleName(name)
-        self.setItemDelegate(_Delegate(look, self))
+        self._delegate = _Delegate(look, self)
+        self.setItemDelegate(self._delegate)
         self.setVerticalScrollMode(QListWidget.ScrollMode.ScrollPerPixel)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.currentItemChanged.connect(self._moved)
@@ -101,6 +104,7 @@ class TrayList(QListWidget):
 
     def set_trays(self, trays: Sequence[Tray]) -> None:
         """Show these; the last one in sight when there is a new one, the picked one stays picked."""
+        self._delegate.to_the_gram = any(tray.grams % 10 for tray in trays)
         kept, many = self.picked_code(), self.count()
         self.blockSignals(True)
         self.clear()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QSignalBlocker, Signal
+from PySide6.QtCore import QSignalBlocker, Qt, Signal
 from PySide6.QtWidgets import QCheckBox, QComboBox, QWidget
 
 from gametrace.desktop.look import Look
@@ -13,6 +13,7 @@ from gametrace.desktop.parts.choice_row import ChoiceRow
 from gametrace.desktop.parts.count_edit import CountEdit
 from gametrace.desktop.parts.kilo_edit import KiloEdit
 from gametrace.desktop.parts.loud import Loud
+from gametrace.desktop.parts.sized import keep_height, keep_width
 from gametrace.desktop.parts.words import Words, column, repolish, row, set_role
 
 PACKED = (
@@ -64,17 +65,19 @@ class PackPanel(QWidget):
         self.packed = ChoiceRow(PACKED, value="vacuum", name="How it is packed")
         self.place = PlaceBox("Where the packs go")
         self.count = CountEdit("How many packs of this weight", most=100)
-        self.count.edit.setFixedWidth(look.px(64))
+        keep_width(look, self.count.edit, 64)
         self.count.set_value(1)
         self.date = Words("", "strong")
         self.rule = Words("", "quiet")
+        keep_height(look, self.rule, 46)
+        self.rule.setAlignment(Qt.AlignmentFlag.AlignTop)
         self.labels = QCheckBox("Print labels")
         self.labels.setAccessibleName("Print labels at once")
         self.labels.setChecked(True)
         self.count_words = Words("packs of this weight", wrap=False)
         second = row(self.place, self.count, self.count_words, 1, self.labels)
         second.setStretch(0, 3)
-        self.date.setFixedWidth(look.px(250))
+        keep_width(look, self.date, 250)
         self.setLayout(column(row(self.packed, self.date), second, self.rule, gap=8))
         self.packed.changed.connect(self.changed)
 
@@ -96,7 +99,7 @@ class Weighing(QWidget):
         self.said = Loud(look)
         self.grams = KiloEdit("Weight of the tray", big=True)
         self.grams.edit.setProperty("role", "weight")
-        self.grams.setFixedWidth(look.px(300))
+        keep_width(look, self.grams, 300)
         self.weigh = BigButton("Weigh")
         self.weigh.setMinimumWidth(look.px(150))
         self.said.sign.hide()

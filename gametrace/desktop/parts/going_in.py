@@ -13,6 +13,7 @@ from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import Button
 from gametrace.desktop.parts.kilo_edit import KiloEdit
 from gametrace.desktop.parts.sheet import ScrollColumn
+from gametrace.desktop.parts.sized import keep_width
 from gametrace.desktop.parts.state_sign import SignFace
 from gametrace.desktop.parts.words import Words, column, row
 from gametrace.desktop.style import GAP
@@ -46,7 +47,7 @@ class _Row(QFrame):
         self.line = Words("", "quiet")
         self.also = Words(one.also, one.also_role)
         self.grams = KiloEdit(f"Weight taken of {one.code} {one.name}")
-        self.grams.edit.setFixedWidth(look.px(112))
+        keep_width(look, self.grams.edit, 112)
         self.grams.edit.setAlignment(Qt.AlignmentFlag.AlignRight)
         self.grams.set_value(one.left_grams)
         self.out = Button("Out", name=f"Take {one.code} {one.name} out again")

@@ -1,4 +1,4 @@
-"""Meat as lists show it: its name, and its date with how near it is in words and colour.
+"""Meat as lists show it: its name, its weight, and its date with how near it is in words and colour.
 
 It judges nothing: a day that has come near is not a word about the meat.
 """
@@ -9,6 +9,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from gametrace.desktop.parts.days import day_text
+from gametrace.domain.quantities import kg_figure
 
 if TYPE_CHECKING:
     from gametrace.register.records import Lot
@@ -40,3 +41,9 @@ def meat_name(lot: Lot) -> str:
     if lot.kind in ("part", "pack", "mix") and lot.species:
         return f"{lot.name} · {lot.species.replace('-', ' ')}"
     return lot.name
+
+
+def kg_aligned(grams: int) -> str:
+    """'61.50' or '61.505', both with the point at the same place when aligned right in tabular figures."""
+    figure = kg_figure(grams)
+    return figure if len(figure.partition(".")[2]) == 3 else figure + "\u2007"

@@ -17,6 +17,7 @@ from gametrace.desktop.parts.loud import Loud
 from gametrace.desktop.parts.notice import Field
 from gametrace.desktop.parts.optional_date import OptionalDate
 from gametrace.desktop.parts.sheet import ScrollColumn
+from gametrace.desktop.parts.sized import keep_width
 from gametrace.desktop.parts.words import Words, clear, column, row
 from gametrace.desktop.pass_.saying import Said, percent
 from gametrace.desktop.style import APART
@@ -66,12 +67,12 @@ class DishPage(QWidget):
         left = QWidget()
         left.setLayout(column(form, self.make, gap=8))
         left.layout().setStretch(0, 1)
-        left.setFixedWidth(look.px(344))
+        keep_width(look, left, 344)
         foot = row(self.total, self.stock)
         foot.setStretch(0, 1)
         middle = column(self.loud, self.going_in, foot, gap=8)
         middle.setStretch(1, 1)
-        self.said.setFixedWidth(look.px(330))
+        keep_width(look, self.said, 330)
         whole = row(left, middle, self.said, gap=APART)
         whole.setStretch(1, 1)
         self.setLayout(whole)

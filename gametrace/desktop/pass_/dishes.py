@@ -13,8 +13,8 @@ from gametrace.desktop.parts.big_button import Button
 from gametrace.desktop.parts.days import weekday_text
 from gametrace.desktop.parts.loud import Loud
 from gametrace.desktop.parts.table import Column, RecordTable
+from gametrace.desktop.parts.use_by import kg_aligned
 from gametrace.desktop.parts.words import Words, column, row
-from gametrace.domain.quantities import kg_figure
 
 
 def _portions(one: Any) -> str:
@@ -39,7 +39,12 @@ class DishesPage(QWidget):
                     "made", "Made", lambda one: weekday_text(one.made_at.date()), 190, lambda one: one.made_at
                 ),
                 Column(
-                    "grams", "kg", lambda one: kg_figure(one.grams_made), 96, lambda one: one.grams_made, True
+                    "grams",
+                    "kg",
+                    lambda one: kg_aligned(one.grams_made),
+                    96,
+                    lambda one: one.grams_made,
+                    True,
                 ),
                 Column("portions", "Portions", _portions, 110, lambda one: one.portions, True),
             ),

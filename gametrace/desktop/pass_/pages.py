@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QStackedWidget, QWidget
 
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.choice_row import ChoiceRow
+from gametrace.desktop.parts.sized import keep_width
 from gametrace.desktop.parts.words import Words, column, row
 from gametrace.desktop.pass_.dish import DishPage
 from gametrace.desktop.pass_.dishes import DishesPage
@@ -33,7 +34,7 @@ class PassView(QWidget):
         for page in self._pages.values():
             self.stack.addWidget(page)
         self.choice = ChoiceRow(PAGES, value="dish", name="Show")
-        self.choice.setFixedWidth(look.px(420))
+        keep_width(look, self.choice, 420)
         self.words = Words("", "quiet")
         head = row(self.choice, self.words)
         head.setStretch(1, 1)

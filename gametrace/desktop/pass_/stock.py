@@ -15,12 +15,13 @@ from gametrace.desktop.parts.choice_row import ChoiceRow
 from gametrace.desktop.parts.kilo_edit import KiloEdit
 from gametrace.desktop.parts.loud import Loud
 from gametrace.desktop.parts.notice import Field
+from gametrace.desktop.parts.sized import keep_width
 from gametrace.desktop.parts.table import Column, RecordTable
 from gametrace.desktop.parts.table_marks import MarkDelegate
-from gametrace.desktop.parts.use_by import due_role, due_words, meat_name
+from gametrace.desktop.parts.use_by import due_role, due_words, kg_aligned, meat_name
 from gametrace.desktop.parts.words import Words, column, row
 from gametrace.desktop.style import APART
-from gametrace.domain.quantities import kg_figure, kg_text
+from gametrace.domain.quantities import kg_text
 
 WAYS_OUT = (
     ("binned", "Binned"),
@@ -59,7 +60,7 @@ class StockPage(QWidget):
             (
                 Column("name", "In stock", meat_name),
                 Column("code", "Code", lambda one: one.code, 150),
-                Column("grams", "kg", lambda one: kg_figure(one.grams), 84, lambda one: one.grams, True),
+                Column("grams", "kg", lambda one: kg_aligned(one.grams), 84, lambda one: one.grams, True),
                 Column("date", "Use by", self._date, 250, lambda one: one.use_by or date.max),
             ),
             lambda one: one.code,
@@ -90,7 +91,7 @@ class StockPage(QWidget):
         self.hint = Words("Press a row to see it; the date to use first is on top.", "quiet")
         side = QWidget()
         side.setLayout(column(self.hint, self.chosen, self.binning, 1, gap=8))
-        side.setFixedWidth(look.px(330))
+        keep_width(look, side, 330)
         whole = row(left, side, gap=APART)
         whole.setStretch(0, 1)
         self.setLayout(whole)
