@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QGridLayout, QWidget
 
 from gametrace.desktop.larder.lot_button import LotButton
@@ -145,6 +145,12 @@ class StoresPart(ScrollColumn):
             )
         )
         self.stores: dict[str, StorePart] = {}
+        self._chosen = ("", "")
+        # A moment later: what was just drawn has no place on the page before.
+        self._into_sight = QTimer(self)
+        self._into_sight.setSingleShot(True)
+        self._into_sight.setInterval(0)
+        self._into_sight.timeout.connect(self._bring_into_sight)
         self.add(self.loose_part)
         self.add_stretch()
 
@@ -166,7 +172,11 @@ class StoresPart(ScrollColumn):
         self.loose.choose(code)
         for part in self.stores.values():
             part.mark(place, code)
-        target = self.button_of(place, code)
+        self._chosen = (place, code)
+        self._into_sight.start()
+
+    def _bring_into_sight(self) -> None:
+        target = self.button_of(*self._chosen)
         if target is not None:
             self.ensureWidgetVisible(target, 0, 24)
 

@@ -68,6 +68,14 @@ def test_a_scan_of_a_lot_on_a_shelf_chooses_it(window, station, larder, scan) ->
     assert larder.packs[1] in station.page.stores.stores["C1"].grids[0].buttons
 
 
+def test_what_was_scanned_is_brought_into_sight(window, station, larder, scan, qtbot) -> None:
+    acts.move_lot(larder.register, by=larder.tutor, code=larder.packs[1], to="C1.S1")
+    station.reload()
+    scan(larder.packs[1])
+    button = station.page.stores.button_of("C1.S1", larder.packs[1])
+    qtbot.waitUntil(lambda: not button.visibleRegion().isEmpty(), timeout=2000)
+
+
 def test_a_scan_of_what_is_served_goes_on_to_trace(window, station, larder, scan) -> None:
     scan(larder.pie)
     assert window.current == "trace"
