@@ -301,13 +301,13 @@ class AnyHistory(RuleBasedStateMachine):
         if self.left(code) == 0:
             lot.state = "closed"
 
-    @rule(number=pick, by=st.sampled_from(["P001", "P002", "P003"]))
+    @rule(number=pick, by=st.sampled_from(["P001", "P003", "P003", "P003"]))
     def hold(self, number: int, by: str) -> None:
         code = self.choose(number)
         hold = self.attempt(True, self.house.hold, code, by=by)
         self.holds[hold] = (code, "hold")
 
-    @rule(number=pick, by=st.sampled_from(["P001", "P002", "P003", "P004"]))
+    @rule(number=pick, by=st.sampled_from(["P001", "P002", "P002", "P003", "P004"]))
     def release(self, number: int, by: str) -> None:
         if not self.holds:
             return

@@ -122,6 +122,15 @@ def test_a_mix_and_a_repacking_keep_the_earliest_date_of_what_went_in(house: Hou
     assert questions.lot(house.reg, again).use_by == questions.lot(house.reg, dice).use_by == first
 
 
+def test_of_two_dates_that_went_in_the_earlier_one_counts(house: House) -> None:
+    old = house.pack(house.dressed())
+    house.clock.go(days=1)
+    new = house.pack(house.dressed())
+    for inputs in (((old, 100), (new, 100)), ((new, 100), (old, 100))):
+        dice = questions.lot(house.reg, house.mix(*inputs, product="dice", pack_state="vacuum"))
+        assert dice.use_by == questions.lot(house.reg, old).use_by
+
+
 @pytest.mark.parametrize("product", ["mince", "sausage-meat"])
 def test_minced_meat_has_the_short_life_whatever_it_is_called(house: House, product: str) -> None:
     trim = house.trim(house.dressed())
