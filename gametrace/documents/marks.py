@@ -15,7 +15,12 @@ from gametrace.documents.brand import BLACK, INK
 from gametrace.domain.findings import Severity
 from gametrace.domain.lots import LotState
 
-_STOPPED = {LotState.REJECTED.value, LotState.SPECIMEN.value, LotState.OUT_OF_DATE.value}
+_STOPPED = {
+    LotState.LOCKED.value,
+    LotState.REJECTED.value,
+    LotState.SPECIMEN.value,
+    LotState.OUT_OF_DATE.value,
+}
 
 
 def draw_mark(canvas: Any, state: str, x: float, y: float, size: float, ink: Color = BLACK) -> None:

@@ -81,6 +81,12 @@ class Delivery:
     trained_person: str = ""  # a name; kept on a card outside the sealed entry
     certificate_number: str = ""
     approval_number: str = ""
+    exception_type: str = ""  # a licence or exception for a kill out of season or at night (facts.exceptions)
+    exception_number: str = ""
+    latitude_millionths: int | None = None  # of the place of killing
+    longitude_millionths: int | None = None
+    ammunition: str = ""  # "lead", "not lead" or not stated
+    probe: str = ""  # code of the probe the readings were taken with
     inspection_notes: str = ""
     readings: tuple[tuple[str, int], ...] = ()
     supplier_grams: int | None = None

@@ -28,6 +28,7 @@ class LotKind(StrEnum):
 class LotState(StrEnum):
     """How a lot stands, worst first when several hold: the order decides which word is shown."""
 
+    LOCKED = "locked"  # a laboratory found what must never be eaten
     REJECTED = "rejected"
     SPECIMEN = "specimen"
     ON_HOLD = "on hold"
@@ -45,23 +46,25 @@ GONE_KINDS = frozenset({LotKind.BY_PRODUCT, LotKind.WASTE, LotKind.DRYING, LotKi
 
 
 class StopSort(StrEnum):
-    """Why a lot is stopped. Only a hold can be lifted; the other two are for ever."""
+    """Why a lot is stopped. A person lifts a hold, the result a wait for it; the rest stay."""
 
     HOLD = "hold"
+    RESULT = "result"  # waits for the laboratory
+    LOCKED = "locked"
     REJECTED = "rejected"
     SPECIMEN = "specimen"
 
 
 _STATE_OF_STOP = {
+    StopSort.LOCKED: LotState.LOCKED,
     StopSort.REJECTED: LotState.REJECTED,
     StopSort.SPECIMEN: LotState.SPECIMEN,
+    StopSort.RESULT: LotState.ON_HOLD,
     StopSort.HOLD: LotState.ON_HOLD,
 }
 
 
-def state_of(
-    *, kind: str, grams_left: int, stops: frozenset[str] | set[str], is_past_date: bool
-) -> LotState:
+def state_of(*, kind: str, grams_left: int, stops: frozenset[str] | set[str], is_past_date: bool) -> LotState:
     """The one word for how a lot stands. `stops` holds the StopSort values that reach this lot."""
     for sort, state in _STATE_OF_STOP.items():
         if sort in stops:

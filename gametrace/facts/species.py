@@ -92,6 +92,7 @@ def check_sex(sex: str) -> str:
     return sex
 
 
+@cache
 def age_classes(species_id: str, sex: str) -> tuple[AgeClass, ...]:
     """The age classes of a species and sex, youngest first; for sex unknown, those of both."""
     wanted = species(species_id).id

@@ -3,13 +3,32 @@
 This and `questions` are the public Python interface: a script can do the whole job with them and no window.
 """
 
+from gametrace.register.bins import collect_by_products
 from gametrace.register.block import Out, close_lot, make_mix, weigh_out
+from gametrace.register.claims import raise_claim, settle_claim
+from gametrace.register.cold_rooms import (
+    add_probe,
+    answer_episode,
+    check_probe,
+    import_readings,
+    store_failed,
+    take_round,
+)
 from gametrace.register.delivery import (
     AMENDABLE,
     amend_carcass,
     answer_finding,
     preview_delivery,
     receive_delivery,
+)
+from gametrace.register.examining import (
+    Mark,
+    attach_picture,
+    decide_again,
+    examine_carcass,
+    preview_examination,
+    record_call,
+    record_result,
 )
 from gametrace.register.keeping import back_up, rebuild
 from gametrace.register.larder import (
@@ -22,11 +41,53 @@ from gametrace.register.larder import (
     reweigh,
 )
 from gametrace.register.plates import dispose, make_dish, note_labels_printed
-from gametrace.register.setup import add_store, add_supplier, enrol_person, forget_person, set_up_larder
+from gametrace.register.policies import set_policy
+from gametrace.register.setup import add_store, enrol_person, forget_person, set_up_larder
+from gametrace.register.supplier_book import add_supplier, amend_supplier
 
 __all__ = [
-    "AMENDABLE", "Out", "TagHandOver", "add_store", "add_supplier", "amend_carcass", "answer_finding",
-    "back_up", "close_lot", "correct_weight", "dispose", "dress_carcass", "enrol_person", "forget_person",
-    "hold_lot", "make_dish", "make_mix", "move_lot", "note_labels_printed", "preview_delivery", "rebuild",
-    "receive_delivery", "release_hold", "reweigh", "set_up_larder", "weigh_out",
+    "AMENDABLE",
+    "Mark",
+    "Out",
+    "TagHandOver",
+    "add_probe",
+    "add_store",
+    "add_supplier",
+    "amend_carcass",
+    "amend_supplier",
+    "answer_episode",
+    "answer_finding",
+    "attach_picture",
+    "back_up",
+    "check_probe",
+    "close_lot",
+    "collect_by_products",
+    "correct_weight",
+    "decide_again",
+    "dispose",
+    "dress_carcass",
+    "enrol_person",
+    "examine_carcass",
+    "forget_person",
+    "hold_lot",
+    "import_readings",
+    "make_dish",
+    "make_mix",
+    "move_lot",
+    "note_labels_printed",
+    "preview_delivery",
+    "preview_examination",
+    "raise_claim",
+    "rebuild",
+    "receive_delivery",
+    "record_call",
+    "record_result",
+    "release_hold",
+    "reweigh",
+    "set_policy",
+    "set_up_larder",
+    "settle_claim",
+    "store_failed",
+    "take_round",
+    "weigh_out",
 ]

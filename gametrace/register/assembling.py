@@ -26,8 +26,11 @@ from gametrace.store.lineage import edges_above
 
 FORGOTTEN = "name removed"
 _WHERE_IT_WENT = {
-    LotKind.BY_PRODUCT: "put to by-products", LotKind.WASTE: "binned", LotKind.DRYING: "dried off",
-    LotKind.RETURNED: "back to the supplier", LotKind.DISH: "served",
+    LotKind.BY_PRODUCT: "put to by-products",
+    LotKind.WASTE: "binned",
+    LotKind.DRYING: "dried off",
+    LotKind.RETURNED: "back to the supplier",
+    LotKind.DISH: "served",
 }
 STATEMENTS = (
     ("no_abnormal_characteristics", "no abnormal characteristics found"),
@@ -65,8 +68,11 @@ class Assembler:
     def people(self) -> tuple[Person, ...]:
         return tuple(
             Person(
-                code=row.code, name=self.cards.get(row.code, {}).get("name", FORGOTTEN),
-                initials=self.initials(row.code), role=row.role, is_active=bool(row.is_active),
+                code=row.code,
+                name=self.cards.get(row.code, {}).get("name", FORGOTTEN),
+                initials=self.initials(row.code),
+                role=row.role,
+                is_active=bool(row.is_active),
             )
             for row in look_setup.person_rows(self.connection)
         )
@@ -80,9 +86,14 @@ class Assembler:
     def _supplier(self, row: Any) -> Supplier:
         card = self.cards.get(row.code, {})
         return Supplier(
-            code=row.code, name=card.get("name", FORGOTTEN), address=card.get("address", ""),
-            phone=card.get("phone", ""), route=row.route, origin=row.origin,
-            approval_number=row.approval_number, trained_hunter=card.get("trained_hunter", ""),
+            code=row.code,
+            name=card.get("name", FORGOTTEN),
+            address=card.get("address", ""),
+            phone=card.get("phone", ""),
+            route=row.route,
+            origin=row.origin,
+            approval_number=row.approval_number,
+            trained_hunter=card.get("trained_hunter", ""),
             certificate_number=row.certificate_number,
         )
 
@@ -93,7 +104,8 @@ class Assembler:
         dishes = look_lots.dish_details(self.connection, made) if made else {}
         return tuple(
             self._lot(
-                row, facts_from(row, stops.get(row.id, ()), self.today),
+                row,
+                facts_from(row, stops.get(row.id, ()), self.today),
                 dishes[row.id].portions if row.id in dishes else 0,
             )
             for row in found
@@ -105,10 +117,22 @@ class Assembler:
 
     def _lot(self, row: Any, facts: LotFacts, portions: int) -> Lot:
         return Lot(
-            code=facts.code, kind=row.kind, name=row.name, species=row.species, state=facts.state,
-            state_reason=facts.why, grams=row.grams_left, grams_made=row.grams_made, place=row.place,
-            where=self.where(row), made_at=instant(row.made_at), made_by=self.initials(row.made_by),
-            use_by=facts.use_by, date_rule=row.date_rule, pack_state=row.pack_state, portions=portions,
+            code=facts.code,
+            kind=row.kind,
+            name=row.name,
+            species=row.species,
+            state=facts.state,
+            state_reason=facts.why,
+            grams=row.grams_left,
+            grams_made=row.grams_made,
+            place=row.place,
+            where=self.where(row),
+            made_at=instant(row.made_at),
+            made_by=self.initials(row.made_by),
+            use_by=facts.use_by,
+            date_rule=row.date_rule,
+            pack_state=row.pack_state,
+            portions=portions,
         )
 
     def animals_behind(self, lot: int) -> list[tuple[str, str | None]]:
@@ -128,8 +152,12 @@ class Assembler:
 
     def hold(self, row: Any) -> Hold:
         return Hold(
-            id=row.id, code=code_of(row.lot_id), sort=row.sort, reason=row.reason,
-            placed_by=self.initials(row.placed_by), placed_at=instant(row.placed_at),
+            id=row.id,
+            code=code_of(row.lot_id),
+            sort=row.sort,
+            reason=row.reason,
+            placed_by=self.initials(row.placed_by),
+            placed_at=instant(row.placed_at),
             released_by=self.initials(row.released_by) if row.released_by else "",
             released_at=instant(row.released_at) if row.released_at else None,
             release_reason=row.release_reason,
@@ -143,7 +171,10 @@ class Assembler:
         holds = look_carcasses.holds_of(self.connection, ids)
         made = {
             row.lot_id: self._carcass(
-                row, lots[row.lot_id], tuple(readings.get(row.lot_id, ())), findings.get(row.lot_id, []),
+                row,
+                lots[row.lot_id],
+                tuple(readings.get(row.lot_id, ())),
+                findings.get(row.lot_id, []),
                 holds.get(row.lot_id, []),
             )
             for row in look_carcasses.carcass_rows(self.connection, ids)
@@ -159,24 +190,46 @@ class Assembler:
         kind = species_called(row.species)
         killed_on = delivery.killed_on
         return Carcass(
-            lot=lot, tag=row.tag, species=row.species, species_name=kind.name, sex=row.sex,
+            lot=lot,
+            tag=row.tag,
+            species=row.species,
+            species_name=kind.name,
+            sex=row.sex,
             age_class=age_name(kind.id, row.sex, row.age_class),
-            count=row.count, origin=row.origin, origin_words=ORIGINS[row.origin], route=row.route,
-            route_words=ROUTES[row.route], supplier=self.suppliers[row.supplier],
-            received_at=instant(row.received_at), written_at=instant(row.written_at),
-            dispatched_on=delivery.dispatched_on, killed_on=killed_on, kill_time=row.kill_time,
-            kill_place=row.kill_place, has_declaration=bool(row.has_declaration),
-            declaration_number=row.declaration_number, statements=statements(row),
+            count=row.count,
+            origin=row.origin,
+            origin_words=ORIGINS[row.origin],
+            route=row.route,
+            route_words=ROUTES[row.route],
+            supplier=self.suppliers[row.supplier],
+            received_at=instant(row.received_at),
+            written_at=instant(row.written_at),
+            dispatched_on=delivery.dispatched_on,
+            killed_on=killed_on,
+            kill_time=row.kill_time,
+            kill_place=row.kill_place,
+            has_declaration=bool(row.has_declaration),
+            declaration_number=row.declaration_number,
+            statements=statements(row),
             trained_person=trained or (FORGOTTEN if row.trained_person else ""),
-            certificate_number=row.certificate_number, approval_number=row.approval_number,
-            inspection_notes=row.inspection_notes, readings=readings, grams_received=row.grams_received,
-            basis_words=received.words, supplier_grams=row.supplier_grams, pence_per_kg=row.pence_per_kg,
-            decision=row.decision, decision_reason=row.decision_reason,
+            certificate_number=row.certificate_number,
+            approval_number=row.approval_number,
+            inspection_notes=row.inspection_notes,
+            readings=readings,
+            grams_received=row.grams_received,
+            basis_words=received.words,
+            supplier_grams=row.supplier_grams,
+            pence_per_kg=row.pence_per_kg,
+            decision=row.decision,
+            decision_reason=row.decision_reason,
             received_by=self.initials(row.received_by),
             findings=tuple(Finding.from_dict(f._mapping) for f in findings),
-            reasons={f.code: f.reason for f in findings if f.reason}, evidence=evidence(delivery),
+            reasons={f.code: f.reason for f in findings if f.reason},
+            evidence=evidence(delivery),
             missing=() if row.decision == Decision.REJECT else still_missing(delivery) + unanswered(findings),
-            in_skin=basis.in_skin, basis_now=basis.words, number_on=row.number_on,
+            in_skin=basis.in_skin,
+            basis_now=basis.words,
+            number_on=row.number_on,
             dressed_at=instant(row.dressed_at) if row.dressed_at else None,
             days_hung=(self.today - killed_on).days if killed_on else None,
             holds=tuple(self.hold(h) for h in holds),

@@ -66,8 +66,13 @@ def _product(product_id: str) -> Any:
 
 
 def weigh_out(
-    register: Register, *, by: str, code: str, outputs: Sequence[Out],
-    happened_at: datetime | None = None, key: str | None = None,
+    register: Register,
+    *,
+    by: str,
+    code: str,
+    outputs: Sequence[Out],
+    happened_at: datetime | None = None,
+    key: str | None = None,
 ) -> Changes:
     """Weigh trays or packs out of one lot. Each becomes a lot with its own code, in the order given.
 
@@ -88,10 +93,14 @@ def weigh_out(
             raise Refusal(
                 f"That is {over / 1000:.3f} kg more than is left of {lot.code} "
                 f"({lot.grams_left / 1000:.3f} kg).",
-                "Check the tray and its tare; if the weight in was wrong, correct that one.", "grams",
+                "Check the tray and its tare; if the weight in was wrong, correct that one.",
+                "grams",
             )
         body: dict[str, Any] = {
-            "lot": lot.id, "opens": True, "over": max(0, over), "outputs": output_rows(work, lot, outputs)
+            "lot": lot.id,
+            "opens": True,
+            "over": max(0, over),
+            "outputs": output_rows(work, lot, outputs),
         }
         created = tuple(code_of(output["lot"]) for output in body["outputs"])
         return Plan(body, codes=(lot.code, *created), created=created)
@@ -106,7 +115,8 @@ def _refuse_in_skin(work: Work, lot: LotFacts) -> None:
     if found and basis_from(found[0].basis).in_skin:
         raise Refusal(
             f"{lot.code} is still in the skin.",
-            "Dress it in the larder first, so that its number is handed on.", "code",
+            "Dress it in the larder first, so that its number is handed on.",
+            "code",
         )
 
 
@@ -128,7 +138,8 @@ def _output(work: Work, lot: LotFacts, out: Out) -> dict[str, Any]:
     if kind == LotKind.DRYING:
         raise Refusal(
             "What dried off is found by weighing the lot again.",
-            "Weigh it again in the larder; what was lost on the table stays unaccounted.", "product",
+            "Weigh it again in the larder; what was lost on the table stays unaccounted.",
+            "product",
         )
     pack_state, use_by, rule = "", None, ""
     if kind == LotKind.PACK:
@@ -138,17 +149,22 @@ def _output(work: Work, lot: LotFacts, out: Out) -> dict[str, Any]:
         use_by, rule = lot.use_by, "the date of the lot it came from"
     fixed = {"drying": "drying loss", "returned": "returned to the supplier"}
     return {
-        "lot": work.new_lot(), "kind": kind, "product": out.product, "side": out.side,
-        "name": fixed.get(out.product) or product_name(out.product, out.side), "species": lot.species,
-        "grams": out.grams, "place": check_free_place(work.connection, out.place) if out.place else "",
-        "use_by": use_by.isoformat() if use_by else None, "date_rule": rule, "pack_state": pack_state,
+        "lot": work.new_lot(),
+        "kind": kind,
+        "product": out.product,
+        "side": out.side,
+        "name": fixed.get(out.product) or product_name(out.product, out.side),
+        "species": lot.species,
+        "grams": out.grams,
+        "place": check_free_place(work.connection, out.place) if out.place else "",
+        "use_by": use_by.isoformat() if use_by else None,
+        "date_rule": rule,
+        "pack_state": pack_state,
         "note": clean(out.reason, "reason", most=500),
     }
 
 
-def pack_date(
-    pack_state: str, product_id: str, day: date, parents: Sequence[LotFacts]
-) -> tuple[date, str]:
+def pack_date(pack_state: str, product_id: str, day: date, parents: Sequence[LotFacts]) -> tuple[date, str]:
     """The use-by of a pack and the rule it rests on: never later than a parent's, unless frozen now."""
     if pack_state not in PACK_STATES:
         raise Refusal(f"“{pack_state[:40]}” is not a way to pack.", "Choose one from the list.", "pack_state")
@@ -163,7 +179,12 @@ def pack_date(
 
 
 def close_lot(
-    register: Register, *, by: str, code: str, reason: str = "", happened_at: datetime | None = None,
+    register: Register,
+    *,
+    by: str,
+    code: str,
+    reason: str = "",
+    happened_at: datetime | None = None,
     key: str | None = None,
 ) -> Changes:
     """Finish a break-down. What was never weighed becomes unaccounted and stays on view for ever."""
@@ -178,7 +199,8 @@ def close_lot(
             raise Refusal(
                 f"{missing / 1000:.3f} kg of {lot.code} has not been weighed, more than "
                 f"{ASK_ABOVE_PERCENT} % of it.",
-                "Look for a tray on the table, or say where it went.", "reason",
+                "Look for a tray on the table, or say where it went.",
+                "reason",
             )
         return Plan({"lot": lot.id, "unaccounted": missing, "reason": why}, codes=(lot.code,))
 
@@ -186,9 +208,16 @@ def close_lot(
 
 
 def make_mix(
-    register: Register, *, by: str, product: str = "mince", inputs: Sequence[tuple[str, int | None]],
-    grams: int | None = None, place: str = "", pack_state: str = "chilled-loose",
-    happened_at: datetime | None = None, key: str | None = None,
+    register: Register,
+    *,
+    by: str,
+    product: str = "mince",
+    inputs: Sequence[tuple[str, int | None]],
+    grams: int | None = None,
+    place: str = "",
+    pack_state: str = "chilled-loose",
+    happened_at: datetime | None = None,
+    key: str | None = None,
 ) -> Changes:
     """Join several lots to one (mince, dice), with the grams taken from each; None takes all that is left.
 
@@ -204,16 +233,25 @@ def make_mix(
         if not 0 < made <= total + SCALE_STEP_GRAMS:
             raise Refusal(
                 f"{total / 1000:.3f} kg went in, so {made / 1000:.3f} kg cannot have come out.",
-                "Weigh it again.", "grams",
+                "Weigh it again.",
+                "grams",
             )
         lots = [lot for lot, _ in taken]
         use_by, rule = pack_date(pack_state, product, work.day, lots)
         species = {lot.species for lot in lots}
         output: dict[str, Any] = {
-            "lot": work.new_lot(), "kind": LotKind.MIX, "product": product, "side": "", "name": known.name,
-            "species": species.pop() if len(species) == 1 else "", "grams": made,
+            "lot": work.new_lot(),
+            "kind": LotKind.MIX,
+            "product": product,
+            "side": "",
+            "name": known.name,
+            "species": species.pop() if len(species) == 1 else "",
+            "grams": made,
             "place": check_free_place(work.connection, place) if place else "",
-            "use_by": use_by.isoformat(), "date_rule": rule, "pack_state": pack_state, "note": "",
+            "use_by": use_by.isoformat(),
+            "date_rule": rule,
+            "pack_state": pack_state,
+            "note": "",
         }
         body = {"inputs": [[lot.id, weight] for lot, weight in taken], "output": output, "dish": None}
         code = code_of(output["lot"])

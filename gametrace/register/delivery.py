@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import datetime
 from typing import Any, TypeVar
@@ -13,6 +13,8 @@ from gametrace.domain.deliveries import Decision, Delivery
 from gametrace.domain.errors import Refusal
 from gametrace.domain.findings import Finding, Severity
 from gametrace.domain.lots import LotKind, StopSort
+from gametrace.domain.origins import decisions_allowed
+from gametrace.facts.exceptions import exception_type
 from gametrace.facts.loading import UnknownFact
 from gametrace.facts.origins import check_origin, check_route
 from gametrace.facts.species import age_classes
@@ -32,15 +34,42 @@ _Fact = TypeVar("_Fact")
 MOST_GRAMS = 500_000
 _TIME = re.compile(r"([01]\d|2[0-3]):[0-5]\d")
 _STOP_OF = {
-    Decision.HOLD: StopSort.HOLD, Decision.SPECIMEN: StopSort.SPECIMEN, Decision.REJECT: StopSort.REJECTED
+    Decision.HOLD: StopSort.HOLD,
+    Decision.SPECIMEN: StopSort.SPECIMEN,
+    Decision.REJECT: StopSort.REJECTED,
 }
 # What a correction may touch. Weight and place have acts of their own; the decision is never rewritten.
 AMENDABLE = frozenset(
     {
-        "supplier", "species", "sex", "age_class", "origin", "route", "tag", "killed_on", "kill_time",
-        "kill_place", "has_declaration", "declaration_number", "no_abnormal_characteristics",
-        "no_abnormal_behaviour", "no_contamination", "trained_person", "certificate_number",
-        "approval_number", "inspection_notes", "readings", "supplier_grams", "pence_per_kg", "dispatched_on",
+        "supplier",
+        "species",
+        "sex",
+        "age_class",
+        "origin",
+        "route",
+        "tag",
+        "killed_on",
+        "kill_time",
+        "kill_place",
+        "has_declaration",
+        "declaration_number",
+        "no_abnormal_characteristics",
+        "no_abnormal_behaviour",
+        "no_contamination",
+        "trained_person",
+        "certificate_number",
+        "approval_number",
+        "inspection_notes",
+        "readings",
+        "supplier_grams",
+        "pence_per_kg",
+        "dispatched_on",
+        "exception_type",
+        "exception_number",
+        "latitude_millionths",
+        "longitude_millionths",
+        "ammunition",
+        "probe",
     }
 )
 
@@ -50,14 +79,14 @@ def preview_delivery(register: Register, delivery: Delivery) -> tuple[Finding, .
     with register.store.reading() as connection:
         settings = rows.settings(connection)
         return judge(
-            connection, delivery, jurisdiction=settings.get("jurisdiction", "england-wales"),
+            connection,
+            delivery,
+            jurisdiction=settings.get("jurisdiction", "england-wales"),
             received_on=wall_day(delivery.received_at or register.clock()),
         )
 
 
-def receive_delivery(
-    register: Register, *, by: str, delivery: Delivery, key: str | None = None
-) -> Changes:
+def receive_delivery(register: Register, *, by: str, delivery: Delivery, key: str | None = None) -> Changes:
     """Take in one body or batch. Changes.code is its house number; a stop finding lands it on hold.
 
     Refuses what cannot be (a kill to come, no weight, an unknown supplier, a hook that is taken) and a
@@ -77,10 +106,16 @@ def receive_delivery(
         body = {
             "lot": lot,
             "kind": LotKind.BATCH if _is_batch(wanted) else LotKind.CARCASS,
-            "product": "", "side": "", "note": "", "use_by": None, "date_rule": "", "pack_state": "",
+            "product": "",
+            "side": "",
+            "note": "",
+            "use_by": None,
+            "date_rule": "",
+            "pack_state": "",
             "name": animal_name(wanted),
             "species": wanted.species,
-            "grams": wanted.grams, "grams_in": wanted.grams,
+            "grams": wanted.grams,
+            "grams_in": wanted.grams,
             "place": wanted.place,
             "hunter": hunter,
             "animal": animal_columns(wanted, work.happened_at, hunter["code"] if hunter else ""),
@@ -92,9 +127,7 @@ def receive_delivery(
         }
         return Plan(body, created=(code_of(lot),), findings=found)
 
-    return perform(
-        register, "delivery.received", decide, by=by, happened_at=wanted.received_at, key=key
-    )
+    return perform(register, "delivery.received", decide, by=by, happened_at=wanted.received_at, key=key)
 
 
 def jurisdiction_of(work: Work) -> str:
@@ -103,7 +136,8 @@ def jurisdiction_of(work: Work) -> str:
     if not jurisdiction:
         raise Refusal(
             "The register does not know yet which country's seasons and limits to rule by.",
-            "Give the larder's name and jurisdiction under Set-up.", "jurisdiction",
+            "Give the larder's name and jurisdiction under Set-up.",
+            "jurisdiction",
         )
     return jurisdiction
 
@@ -112,8 +146,17 @@ def _holds(work: Work, delivery: Delivery, found: tuple[Finding, ...]) -> list[d
     """What stops this body: the decision at the door, or the stop findings where it was accepted."""
     if sort := _STOP_OF.get(delivery.decision):
         return [work.new_hold(sort, delivery.decision_reason)]
-    stops = [finding.sentence for finding in found if finding.severity is Severity.STOP]
-    return [work.new_hold(StopSort.HOLD, " ".join(stops))] if stops else []
+    return holds_for(work, [finding for finding in found if finding.severity is Severity.STOP])
+
+
+def holds_for(work: Work, stops: Sequence[Finding]) -> list[dict[str, Any]]:
+    """The holds that stop findings bring: the wait for a laboratory is its own, lifted by nothing else."""
+    waits = [stop.sentence for stop in stops if stop.code == "boar-result-awaited"]
+    rest = [stop.sentence for stop in stops if stop.code != "boar-result-awaited"]
+    return [
+        *([work.new_hold(StopSort.RESULT, " ".join(waits))] if waits else []),
+        *([work.new_hold(StopSort.HOLD, " ".join(rest))] if rest else []),
+    ]
 
 
 def _is_batch(delivery: Delivery) -> bool:
@@ -129,13 +172,15 @@ def _checked(delivery: Delivery, now: datetime) -> Delivery:
         raise Refusal(f"“{delivery.sex[:40]}” is not a sex.", "Choose male, female or not known.", "sex")
     if delivery.age_class and delivery.age_class not in {a.id for a in age_classes(kind.id, delivery.sex)}:
         raise Refusal(
-            f"“{delivery.age_class[:40]}” is not an age class of this animal.", "Choose from the list.",
+            f"“{delivery.age_class[:40]}” is not an age class of this animal.",
+            "Choose from the list.",
             "age_class",
         )
     if not 1 <= delivery.grams <= MOST_GRAMS:
         raise Refusal(
             "The weight is missing." if delivery.grams == 0 else "That weight cannot be.",
-            f"Give the weight in kilograms, at most {MOST_GRAMS // 1000}.", "grams",
+            f"Give the weight in kilograms, at most {MOST_GRAMS // 1000}.",
+            "grams",
         )
     if not 1 <= delivery.count <= 1_000:
         raise Refusal("That count cannot be.", "Give the number of bodies, 1 to 1,000.", "count")
@@ -148,7 +193,8 @@ def _checked(delivery: Delivery, now: datetime) -> Delivery:
     _check_order_of_days(delivery, now)
     if delivery.supplier_grams is not None and not 1 <= delivery.supplier_grams <= MOST_GRAMS:
         raise Refusal(
-            "The supplier's weight cannot be.", f"Kilograms, at most {MOST_GRAMS // 1000}, or leave it open.",
+            "The supplier's weight cannot be.",
+            f"Kilograms, at most {MOST_GRAMS // 1000}, or leave it open.",
             "supplier_grams",
         )
     if delivery.pence_per_kg is not None and not 0 <= delivery.pence_per_kg <= 100_000:
@@ -158,19 +204,43 @@ def _checked(delivery: Delivery, now: datetime) -> Delivery:
     tidy = {
         name: clean(getattr(delivery, name), name, most=most)
         for name, most in (
-            ("tag", 60), ("kill_place", 200), ("declaration_number", 60), ("trained_person", 120),
-            ("certificate_number", 60), ("approval_number", 60), ("inspection_notes", 2_000),
+            ("tag", 60),
+            ("kill_place", 200),
+            ("declaration_number", 60),
+            ("trained_person", 120),
+            ("certificate_number", 60),
+            ("approval_number", 60),
+            ("inspection_notes", 2_000),
             ("decision_reason", 500),
+            ("exception_number", 120),
+            ("probe", 20),
         )
     }
-    if delivery.decision is not Decision.ACCEPT and not tidy["decision_reason"]:
+    _check_words(delivery)
+    if delivery.decision.value not in decisions_allowed(delivery.route, delivery.origin):
         raise Refusal(
-            f"“{delivery.decision}” needs a reason.", "Say in a few words why.", "decision_reason"
+            "A gift, a road casualty or a beast of unknown origin never goes to a plate.",
+            "Take it as a teaching specimen, or reject it.",
+            "decision",
         )
+    if delivery.decision is not Decision.ACCEPT and not tidy["decision_reason"]:
+        raise Refusal(f"“{delivery.decision}” needs a reason.", "Say in a few words why.", "decision_reason")
     reasons = {code: clean(why, "reasons", most=500) for code, why in delivery.reasons.items() if why.strip()}
     readings = tuple((clean(place, "readings", most=60), tenths) for place, tenths in delivery.readings)
     tidied: dict[str, Any] = {**tidy, "species": kind.id, "reasons": reasons, "readings": readings}
     return replace(delivery, **tidied)
+
+
+def _check_words(delivery: Delivery) -> None:
+    """The newer fields: the licence, the place on the map, the ammunition."""
+    if delivery.exception_type:
+        _known("exception_type", exception_type, delivery.exception_type)
+    if delivery.ammunition not in ("", "lead", "not lead"):
+        raise Refusal("Ammunition is lead, not lead or not stated.", "Choose one.", "ammunition")
+    for name, most in (("latitude_millionths", 90_000_000), ("longitude_millionths", 180_000_000)):
+        value = getattr(delivery, name)
+        if value is not None and abs(value) > most:
+            raise Refusal("That is no place on the map.", "Give latitude and longitude in degrees.", name)
 
 
 def _known(field: str, look_up: Callable[[str], _Fact], word: str) -> _Fact:
@@ -196,19 +266,27 @@ def _check_order_of_days(delivery: Delivery, now: datetime) -> None:
             )
         if killed_on == received_on and delivery.kill_time > wall_text(received_at)[-5:]:
             raise Refusal(
-                "It cannot have been delivered before it was killed.", "Check the time of killing.",
+                "It cannot have been delivered before it was killed.",
+                "Check the time of killing.",
                 "kill_time",
             )
     if sent_on is not None and (sent_on > received_on or (killed_on is not None and sent_on < killed_on)):
         raise Refusal(
-            "It was sent on its way between the kill and the delivery.", "Check the date of dispatch.",
+            "It was sent on its way between the kill and the delivery.",
+            "Check the date of dispatch.",
             "dispatched_on",
         )
 
 
 def amend_carcass(
-    register: Register, *, by: str, code: str, changes: dict[str, Any], reason: str = "",
-    happened_at: datetime | None = None, key: str | None = None,
+    register: Register,
+    *,
+    by: str,
+    code: str,
+    changes: dict[str, Any],
+    reason: str = "",
+    happened_at: datetime | None = None,
+    key: str | None = None,
 ) -> Changes:
     """Fill blanks of a delivery, or put right what was written wrong, and have everything ruled on again.
 
@@ -243,23 +321,47 @@ def amend_carcass(
         found = judge(work.connection, new, jurisdiction=jurisdiction, received_on=received_on, own_lot=lot)
         # The sentence, not the code: the same rule broken in another way is a new reason to stop.
         before = {row.sentence for row in look_carcasses.findings_of(work.connection, [lot]).get(lot, ())}
-        stops = [f.sentence for f in found if f.severity is Severity.STOP and f.sentence not in before]
+        stops = [f for f in found if f.severity is Severity.STOP and f.sentence not in before]
         hunter = rows.hunter(work.connection, new.trained_person)
         columns = animal_columns(new, old.received_at or work.happened_at, hunter["code"] if hunter else "")
         kept = {"received_basis", "basis", "grams_received", "decision", "decision_reason", "dressed_at"}
         if look_carcasses.is_dressed(work.connection, lot):
             kept.add("number_on")  # by then the number hangs on the new tag
         body = {
-            "lot": lot, "changes": changed, "reason": why, "name": animal_name(new), "species": new.species,
+            "lot": lot,
+            "changes": changed,
+            "reason": why,
+            "name": animal_name(new),
+            "species": new.species,
             "hunter": hunter,
             "columns": {name: value for name, value in columns.items() if name not in kept},
             "readings": [list(r) for r in new.readings] if new.readings != old.readings else None,
             "findings": [{**f.to_dict(), "reason": new.reasons.get(f.code, "")} for f in found],
-            "holds": [work.new_hold(StopSort.HOLD, " ".join(stops))] if stops else [],
+            "holds": holds_for(work, stops),
         }
         return Plan(body, codes=(code_of(lot),), findings=found)
 
     return perform(register, "carcass.amended", decide, by=by, happened_at=happened_at, key=key)
+
+
+def judged_again(
+    work: Work, lot: int, grams: int
+) -> tuple[list[dict[str, str]] | None, list[dict[str, Any]]]:
+    """The findings and new holds of an animal whose weight was put right; None for what is no animal."""
+    old = delivery_from(work.connection, lot)
+    if old is None:
+        return None, []
+    new = replace(old, grams=grams)
+    found = judge(
+        work.connection,
+        new,
+        jurisdiction=jurisdiction_of(work),
+        received_on=wall_day(old.received_at or work.written_at),
+        own_lot=lot,
+    )
+    before = {row.sentence for row in look_carcasses.findings_of(work.connection, [lot]).get(lot, ())}
+    stops = [f for f in found if f.severity is Severity.STOP and f.sentence not in before]
+    return [{**f.to_dict(), "reason": old.reasons.get(f.code, "")} for f in found], holds_for(work, stops)
 
 
 def answer_finding(

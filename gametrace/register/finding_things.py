@@ -35,13 +35,16 @@ def resolve(read: Assembler, text: str) -> Match:
             raise Refusal(f"There is no {wanted} in this register.", "Check the label.", "text")
         raise Refusal(
             f"Nothing here is called “{wanted}”.",
-            "Try the lot code, the supplier's tag, a dish or the supplier's name.", "text",
+            "Try the lot code, the supplier's tag, a dish or the supplier's name.",
+            "text",
         )
     if len(matches) > 1:
         raise Refusal(
             f"“{wanted}” is the name of several things: "
-            + "; ".join(f"{match.code} {match.words}" for match in matches[:5]) + ".",
-            "Give the code of the one you mean.", "text",
+            + "; ".join(f"{match.code} {match.words}" for match in matches[:5])
+            + ".",
+            "Give the code of the one you mean.",
+            "text",
         )
     return matches[0]
 
@@ -80,7 +83,8 @@ def _matches(read: Assembler, text: str, limit: int) -> list[Match]:
     if lots:
         return _lots(read, lots[:limit])
     exact = [
-        lot for lot in look_lots.find_dishes(connection, text, limit)
+        lot
+        for lot in look_lots.find_dishes(connection, text, limit)
         if look_lots.dish_details(connection, [lot])[lot].name.casefold() == text.casefold()
     ]
     return _lots(read, exact)

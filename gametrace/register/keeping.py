@@ -17,6 +17,8 @@ _WHAT_TO_DO = {
     "tables-differ": "Run ‘gametrace rebuild’.",
     "loose-end": "Run ‘gametrace rebuild’.",
     "weights-do-not-balance": "Run ‘gametrace rebuild’ and, if it stays, report it as a fault.",
+    "attachment-changed": "Keep this file and compare with a backup: a picture was changed outside.",
+    "attachment-missing": "Keep this file and look for the picture in a backup.",
     "card-changed": "Ask who changed it outside this program; the sealed entry holds the older digest.",
 }
 

@@ -12,7 +12,7 @@ from gametrace.domain.deliveries import Basis
 from gametrace.domain.errors import Refusal
 from gametrace.domain.lots import ANIMAL_KINDS, GONE_KINDS, LotKind, StopSort
 from gametrace.register.block import SCALE_STEP_GRAMS, Out, output_rows
-from gametrace.register.delivery import MOST_GRAMS
+from gametrace.register.delivery import MOST_GRAMS, judged_again
 from gametrace.register.delivery_text import basis_from, basis_letters
 from gametrace.register.lot_facts import LotFacts
 from gametrace.register.opening import Register
@@ -38,7 +38,12 @@ class TagHandOver:
 
 
 def move_lot(
-    register: Register, *, by: str, code: str, to: str, happened_at: datetime | None = None,
+    register: Register,
+    *,
+    by: str,
+    code: str,
+    to: str,
+    happened_at: datetime | None = None,
     key: str | None = None,
 ) -> Changes:
     """Move a lot to another hook or shelf."""
@@ -56,8 +61,14 @@ def move_lot(
 
 
 def reweigh(
-    register: Register, *, by: str, code: str, grams: int, reason: str = "",
-    happened_at: datetime | None = None, key: str | None = None,
+    register: Register,
+    *,
+    by: str,
+    code: str,
+    grams: int,
+    reason: str = "",
+    happened_at: datetime | None = None,
+    key: str | None = None,
 ) -> Changes:
     """Weigh a lot again. What is gone since becomes a drying lot; Changes.created holds it if there is one.
 
@@ -74,13 +85,15 @@ def reweigh(
         if grams > lot.grams_left + SCALE_STEP_GRAMS:
             raise Refusal(
                 f"{lot.code} cannot have grown from {lot.grams_left / 1000:.3f} to {grams / 1000:.3f} kg.",
-                "Check the scale. If the first weight was wrong, correct that one with a reason.", "grams",
+                "Check the scale. If the first weight was wrong, correct that one with a reason.",
+                "grams",
             )
         lost = max(0, lot.grams_left - grams)
         if lost * 100 > lot.grams_left * ASK_DRYING_ABOVE_PERCENT and not why:
             raise Refusal(
                 f"{lost / 1000:.3f} kg of {lot.code} are gone, more than {ASK_DRYING_ABOVE_PERCENT} %.",
-                "Look whether something was taken off it unweighed, or say why it dried so much.", "reason",
+                "Look whether something was taken off it unweighed, or say why it dried so much.",
+                "reason",
             )
         drying = _drying(work, lot, lost, why) if lost else None
         body = {"lot": lot.id, "grams": grams, "was": lot.grams_left, "drying": drying, "reason": why}
@@ -92,15 +105,30 @@ def reweigh(
 
 def _drying(work: Work, lot: LotFacts, grams: int, why: str) -> dict[str, Any]:
     return {
-        "lot": work.new_lot(), "kind": LotKind.DRYING, "product": "drying", "side": "",
-        "name": "drying loss", "species": lot.species, "grams": grams, "place": "", "use_by": None,
-        "date_rule": "", "pack_state": "", "note": why,
+        "lot": work.new_lot(),
+        "kind": LotKind.DRYING,
+        "product": "drying",
+        "side": "",
+        "name": "drying loss",
+        "species": lot.species,
+        "grams": grams,
+        "place": "",
+        "use_by": None,
+        "date_rule": "",
+        "pack_state": "",
+        "note": why,
     }
 
 
 def correct_weight(
-    register: Register, *, by: str, code: str, grams: int, reason: str,
-    happened_at: datetime | None = None, key: str | None = None,
+    register: Register,
+    *,
+    by: str,
+    code: str,
+    grams: int,
+    reason: str,
+    happened_at: datetime | None = None,
+    key: str | None = None,
 ) -> Changes:
     """Put right the weight a lot was written with. The old figure stays on view with the reason."""
     why = clean(reason, "reason", most=500, needed="Changing a weight needs a reason.")
@@ -111,7 +139,8 @@ def correct_weight(
         if len(parents) > 1 or lot.grams_in != lot.grams_made:
             raise Refusal(
                 f"{lot.code} was made of lots with weights of their own.",
-                "Correct the weight of the lot that was written wrong.", "code",
+                "Correct the weight of the lot that was written wrong.",
+                "code",
             )
         is_closed = lot.status == "closed"
         # Of a closed lot nothing lies on the table: a wrong weight shows in what is unaccounted.
@@ -121,7 +150,8 @@ def correct_weight(
             raise Refusal(
                 f"{gone / 1000:.3f} kg of {lot.code} has already gone on, so it cannot have weighed "
                 f"{grams / 1000:.3f} kg.",
-                "Correct what was made of it first.", "grams",
+                "Correct what was made of it first.",
+                "grams",
             )
         if grams > MOST_GRAMS:
             raise Refusal("That weight cannot be.", f"Kilograms, at most {MOST_GRAMS // 1000}.", "grams")
@@ -129,9 +159,17 @@ def correct_weight(
             raise Refusal("That is the weight it has.", "Type the right one.", "grams")
         parent = parents[0][0] if parents else None
         closed = _room_in_parent(work, lot, parent, grams - lot.grams_in) if parent is not None else False
+        found, holds = judged_again(work, lot.id, grams) if parent is None else (None, [])
         body = {
-            "lot": lot.id, "was": lot.grams_in, "grams": grams, "reason": why, "parent": parent,
-            "parent_is_closed": closed, "is_closed": is_closed,
+            "lot": lot.id,
+            "was": lot.grams_in,
+            "grams": grams,
+            "reason": why,
+            "parent": parent,
+            "parent_is_closed": closed,
+            "is_closed": is_closed,
+            "findings": found,
+            "holds": holds,
         }
         return Plan(body, codes=(lot.code, *((code_of(parent),) if parent is not None else ())))
 
@@ -147,13 +185,19 @@ def _room_in_parent(work: Work, lot: LotFacts, parent: int, more: int) -> bool:
     if more > room + (SCALE_STEP_GRAMS if is_closed else 0):
         raise Refusal(
             f"{code_of(parent)} has only {room / 1000:.3f} kg more to give.",
-            "Correct the weight of that lot first.", "grams",
+            "Correct the weight of that lot first.",
+            "grams",
         )
     return is_closed
 
 
 def hold_lot(
-    register: Register, *, by: str, code: str, reason: str, happened_at: datetime | None = None,
+    register: Register,
+    *,
+    by: str,
+    code: str,
+    reason: str,
+    happened_at: datetime | None = None,
     key: str | None = None,
 ) -> Changes:
     """Put a lot, and everything ever made of it, on hold. Changes.code is the hold's number."""
@@ -168,7 +212,12 @@ def hold_lot(
 
 
 def release_hold(
-    register: Register, *, by: str, hold: int, reason: str, happened_at: datetime | None = None,
+    register: Register,
+    *,
+    by: str,
+    hold: int,
+    reason: str,
+    happened_at: datetime | None = None,
     key: str | None = None,
 ) -> Changes:
     """Lift a hold: by another person than the one who placed it, with a reason."""
@@ -185,20 +234,36 @@ def release_hold(
         if row.placed_by == by:
             raise Refusal(
                 "You placed this hold, so another person lifts it.",
-                "Ask a colleague to look and decide.", "by",
+                "Ask a colleague to look and decide.",
+                "by",
             )
         return Plan({"hold": hold, "lot": row.lot_id, "reason": why}, codes=(code_of(row.lot_id),))
 
     return perform(
-        register, "hold.released", decide, by=by, happened_at=happened_at, key=key,
+        register,
+        "hold.released",
+        decide,
+        by=by,
+        happened_at=happened_at,
+        key=key,
         needs_role=("tutor", "technician"),
     )
 
 
 def dress_carcass(
-    register: Register, *, by: str, code: str, outputs: Sequence[Out], tag: TagHandOver,
-    skin_off: bool = True, head_off: bool = True, feet_off: bool = True, pluck_out: bool = True,
-    grams_after: int | None = None, notes: str = "", happened_at: datetime | None = None,
+    register: Register,
+    *,
+    by: str,
+    code: str,
+    outputs: Sequence[Out],
+    tag: TagHandOver,
+    skin_off: bool = True,
+    head_off: bool = True,
+    feet_off: bool = True,
+    pluck_out: bool = True,
+    grams_after: int | None = None,
+    notes: str = "",
+    happened_at: datetime | None = None,
     key: str | None = None,
 ) -> Changes:
     """Skin and dress a carcass, its skin, head and feet weighed off, its number handed on to a new tag.
@@ -218,27 +283,32 @@ def dress_carcass(
             raise Refusal(f"Nothing is left of {lot.code}.", "Check the number.", "code")
         was = basis_from(found[0].basis)
         now = Basis(
-            in_skin=was.in_skin and not skin_off, head_on=was.head_on and not head_off,
-            feet_on=was.feet_on and not feet_off, pluck_in=was.pluck_in and not pluck_out,
+            in_skin=was.in_skin and not skin_off,
+            head_on=was.head_on and not head_off,
+            feet_on=was.feet_on and not feet_off,
+            pluck_in=was.pluck_in and not pluck_out,
         )
         if now == was:
             raise Refusal("There is nothing left to take off.", "Take it to the block.", "code")
         if was.in_skin and skin_off and not any(out.product in ("skin", "feathers") for out in outputs):
             raise Refusal(
                 "The skin has not been weighed.",
-                "Weigh it: without it the balance of this animal cannot close.", "outputs",
+                "Weigh it: without it the balance of this animal cannot close.",
+                "outputs",
             )
         _refuse_meat(outputs)
         number = _handed_on(work, lot, tag)
         after = lot.grams_left - sum(out.grams for out in outputs)
         missing = 0 if grams_after is None else after - grams_after
         if missing < -SCALE_STEP_GRAMS or after <= 0:
-            raise Refusal(
-                "More came off and stayed on than there was.", "Check the weights.", "grams_after"
-            )
+            raise Refusal("More came off and stayed on than there was.", "Check the weights.", "grams_after")
         body: dict[str, Any] = {
-            "lot": lot.id, "basis": basis_letters(now), "number_on": number,
-            "handed_on": tag.how, "notes": clean(notes, "notes", most=2_000), "unaccounted": missing,
+            "lot": lot.id,
+            "basis": basis_letters(now),
+            "number_on": number,
+            "handed_on": tag.how,
+            "notes": clean(notes, "notes", most=2_000),
+            "unaccounted": missing,
             "outputs": output_rows(work, lot, outputs),
         }
         created = tuple(code_of(output["lot"]) for output in body["outputs"])
@@ -262,7 +332,9 @@ def _handed_on(work: Work, lot: LotFacts, tag: TagHandOver) -> str:
     if tag.how == "printed":
         return lot.code
     number = clean(
-        tag.number, "tag", most=60,
+        tag.number,
+        "tag",
+        most=60,
         needed="Dressing is finished when the number is on the new tag: print the tag, or type its number.",
     )
     if not looks_like_code(number):
@@ -277,7 +349,8 @@ def _handed_on(work: Work, lot: LotFacts, tag: TagHandOver) -> str:
         return lot.code
     if "-" in number or look_lots.lot_row(work.connection, meant) is not None:
         raise Refusal(
-            f"{number} is another animal's number; this one is {lot.code}.", "Look at the new tag again.",
+            f"{number} is another animal's number; this one is {lot.code}.",
+            "Look at the new tag again.",
             "tag",
         )
     return number

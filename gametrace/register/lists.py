@@ -117,10 +117,13 @@ def larder_view(register: Register) -> tuple[StoreView, ...]:
         places = read.places()
         return tuple(
             StoreView(
-                code=store.code, name=store.name, sort=store.sort,
+                code=store.code,
+                name=store.name,
+                sort=store.sort,
                 rails=tuple(
                     Rail(
-                        code=rail.code, name=rail.name,
+                        code=rail.code,
+                        name=rail.name,
                         hooks=tuple(
                             Hook(hook.code, int(hook.code.rsplit(".", 1)[1]), animals.get(hook.code))
                             for hook in places
@@ -152,7 +155,8 @@ def holds(register: Register, *, open_only: bool = True) -> tuple[Hold, ...]:
     with register.store.reading() as connection:
         read = Assembler(connection, register.today())
         rows = (
-            look_carcasses.open_holds(connection) if open_only
+            look_carcasses.open_holds(connection)
+            if open_only
             else look_carcasses.holds_between(connection, "", "~")
         )
         return tuple(read.hold(row) for row in rows)

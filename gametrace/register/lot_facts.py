@@ -15,7 +15,14 @@ from gametrace.store import look_lots
 from gametrace.store.engine import Connection
 from gametrace.store.look_lots import Stop
 
-_WORST_FIRST = (StopSort.REJECTED, StopSort.SPECIMEN, StopSort.HOLD)
+_STOPPED = {  # worst first
+    "locked": "locked for ever",
+    "rejected": "rejected",
+    "specimen": "a teaching specimen",
+    "result": "waiting for the laboratory",
+    "hold": "on hold",
+}
+_WORST_FIRST = tuple(_STOPPED)
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,8 +53,7 @@ class LotFacts:
         if self.stops:
             stop = self.stops[0]
             where = "" if stop.held_lot == self.id else f" through {code_of(stop.held_lot)}"
-            words = {"hold": "on hold", "rejected": "rejected", "specimen": "a teaching specimen"}[stop.sort]
-            return f"{self.code} is {words}{where}: {stop.reason}".rstrip(": ")
+            return f"{self.code} is {_STOPPED[stop.sort]}{where}: {stop.reason}".rstrip(": ")
         if self.state is LotState.OUT_OF_DATE and self.use_by:
             return f"{self.code} is past its date: use by {day_text(self.use_by)}"
         return ""
@@ -63,7 +69,8 @@ def facts_of(connection: Connection, lot: int, day: date) -> LotFacts:
     if row is None:
         raise Refusal(
             f"There is no {code_of(lot)} in this register.",
-            "Check the label, or search for it in Trace.", "code",
+            "Check the label, or search for it in Trace.",
+            "code",
         )
     return facts_from(row, look_lots.stops_on(connection, [lot]).get(lot, ()), day)
 
@@ -72,14 +79,28 @@ def facts_from(row: Any, stops: Sequence[Stop], day: date) -> LotFacts:
     """The same from a row already read."""
     use_by = date.fromisoformat(row.use_by) if row.use_by else None
     state = state_of(
-        kind=row.kind, grams_left=row.grams_left, stops={stop.sort for stop in stops},
+        kind=row.kind,
+        grams_left=row.grams_left,
+        stops={stop.sort for stop in stops},
         is_past_date=use_by is not None and use_by < day,
     )
     return LotFacts(
-        id=row.id, code=code_of(row.id), kind=row.kind, product=row.product, name=row.name,
-        species=row.species, grams_left=row.grams_left, grams_in=row.grams_in, grams_made=row.grams_made,
-        unaccounted=row.unaccounted, status=row.status, place=row.place, use_by=use_by,
-        pack_state=row.pack_state, state=state, made_at=row.made_at,
+        id=row.id,
+        code=code_of(row.id),
+        kind=row.kind,
+        product=row.product,
+        name=row.name,
+        species=row.species,
+        grams_left=row.grams_left,
+        grams_in=row.grams_in,
+        grams_made=row.grams_made,
+        unaccounted=row.unaccounted,
+        status=row.status,
+        place=row.place,
+        use_by=use_by,
+        pack_state=row.pack_state,
+        state=state,
+        made_at=row.made_at,
         stops=tuple(sorted(stops, key=lambda stop: _WORST_FIRST.index(stop.sort))),
     )
 
@@ -106,13 +127,14 @@ def refuse_too_much(lot: LotFacts, grams: int | None) -> None:
         raise Refusal(
             f"{lot.code} has {lot.grams_left / 1000:.3f} kg left; {grams / 1000:.3f} kg cannot come out of "
             "it.",
-            "Check the weight, or correct the weight it was written with.", "grams",
+            "Check the weight, or correct the weight it was written with.",
+            "grams",
         )
 
 
 def refuse_for_block(lot: LotFacts) -> None:
     """Whether a lot may be cut at all. A specimen may: everything made of it stays a specimen."""
-    if any(stop.sort in (StopSort.HOLD, StopSort.REJECTED) for stop in lot.stops):
+    if any(stop.sort != StopSort.SPECIMEN for stop in lot.stops):
         raise Refusal(f"{lot.why}.", "It cannot be cut until that is settled.", "code")
     if lot.kind not in MEAT_KINDS:
         raise Refusal(f"{lot.code} is {_a(lot.kind)}; it is not cut.", "Choose meat.", "code")

@@ -55,9 +55,11 @@ class Register:
 def larder_from(kept: dict[str, str]) -> Larder:
     """The larder from its settings as the store keeps them."""
     return Larder(
-        name=kept.get("name", ""), address=kept.get("address", ""),
+        name=kept.get("name", ""),
+        address=kept.get("address", ""),
         registration_number=kept.get("registration_number", ""),
-        jurisdiction=kept.get("jurisdiction", ""), is_practice=kept.get("is_practice") == "yes",
+        jurisdiction=kept.get("jurisdiction", ""),
+        is_practice=kept.get("is_practice") == "yes",
     )
 
 

@@ -19,8 +19,16 @@ OCCASIONS = ("service", "class")
 
 
 def make_dish(
-    register: Register, *, by: str, name: str, occasion_kind: str = "service", occasion: str, on: date,
-    portions: int, inputs: Sequence[tuple[str, int | None]], happened_at: datetime | None = None,
+    register: Register,
+    *,
+    by: str,
+    name: str,
+    occasion_kind: str = "service",
+    occasion: str,
+    on: date,
+    portions: int,
+    inputs: Sequence[tuple[str, int | None]],
+    happened_at: datetime | None = None,
     key: str | None = None,
 ) -> Changes:
     """Make a dish for a service or class from packs (whole or part). The last gate refuses what may not go.
@@ -40,12 +48,24 @@ def make_dish(
         species = {lot.species for lot, _ in taken}
         total = sum(weight for _, weight in taken)
         output: dict[str, Any] = {
-            "lot": work.new_lot(), "kind": LotKind.DISH, "product": "", "side": "", "name": title,
-            "species": species.pop() if len(species) == 1 else "", "grams": total, "place": "",
-            "use_by": None, "date_rule": "", "pack_state": "", "note": "",
+            "lot": work.new_lot(),
+            "kind": LotKind.DISH,
+            "product": "",
+            "side": "",
+            "name": title,
+            "species": species.pop() if len(species) == 1 else "",
+            "grams": total,
+            "place": "",
+            "use_by": None,
+            "date_rule": "",
+            "pack_state": "",
+            "note": "",
         }
         dish = {
-            "name": title, "occasion_kind": occasion_kind, "occasion": event, "on_day": on.isoformat(),
+            "name": title,
+            "occasion_kind": occasion_kind,
+            "occasion": event,
+            "on_day": on.isoformat(),
             "portions": portions,
         }
         body = {"inputs": [[lot.id, weight] for lot, weight in taken], "output": output, "dish": dish}
@@ -56,8 +76,15 @@ def make_dish(
 
 
 def dispose(
-    register: Register, *, by: str, code: str, grams: int | None = None, product: str = "binned",
-    reason: str, happened_at: datetime | None = None, key: str | None = None,
+    register: Register,
+    *,
+    by: str,
+    code: str,
+    grams: int | None = None,
+    product: str = "binned",
+    reason: str,
+    happened_at: datetime | None = None,
+    key: str | None = None,
 ) -> Changes:
     """Bin, condemn, return or put to by-products some or all of a lot, in whatever state it is.
 
@@ -75,7 +102,10 @@ def dispose(
         if not out.is_gone:
             raise Refusal("That is meat, not a way out.", "Choose bin, condemned, returned...", "product")
         body: dict[str, Any] = {
-            "lot": lot.id, "opens": False, "over": 0, "outputs": output_rows(work, lot, [out])
+            "lot": lot.id,
+            "opens": False,
+            "over": 0,
+            "outputs": output_rows(work, lot, [out]),
         }
         created = (code_of(body["outputs"][0]["lot"]),)
         return Plan(body, codes=(lot.code, *created), created=created)

@@ -1,4 +1,4 @@
-"""Acts of the set-up: the larder, its people, its suppliers, its stores."""
+"""Acts of the set-up: the larder, its people, its stores. Suppliers have a book of their own."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from gametrace.domain.errors import Refusal
-from gametrace.facts.origins import JURISDICTIONS, ORIGINS, ROUTES
+from gametrace.facts.origins import JURISDICTIONS
 from gametrace.register.opening import Register
 from gametrace.register.records import Changes
 from gametrace.register.work import ROLES, Plan, Work, clean, perform
@@ -18,8 +18,16 @@ _KEEPERS = ("tutor", "technician")  # who may change how the register is set up
 
 
 def set_up_larder(
-    register: Register, *, by: str = "", name: str, address: str, registration_number: str = "",
-    jurisdiction: str, is_practice: bool = False, happened_at: datetime | None = None, key: str | None = None,
+    register: Register,
+    *,
+    by: str = "",
+    name: str,
+    address: str,
+    registration_number: str = "",
+    jurisdiction: str,
+    is_practice: bool = False,
+    happened_at: datetime | None = None,
+    key: str | None = None,
 ) -> Changes:
     """Say whose register this is; done again, it says what changed. Jurisdiction decides seasons and limits.
 
@@ -28,7 +36,8 @@ def set_up_larder(
     if jurisdiction not in JURISDICTIONS:
         raise Refusal(
             "The jurisdiction decides the seasons and limits.",
-            "Choose England and Wales, Scotland or Northern Ireland.", "jurisdiction",
+            "Choose England and Wales, Scotland or Northern Ireland.",
+            "jurisdiction",
         )
     body = {
         "name": clean(name, "name", needed="The larder needs a name."),
@@ -47,8 +56,14 @@ def set_up_larder(
 
 
 def enrol_person(
-    register: Register, *, by: str = "", name: str, initials: str, role: str,
-    happened_at: datetime | None = None, key: str | None = None,
+    register: Register,
+    *,
+    by: str = "",
+    name: str,
+    initials: str,
+    role: str,
+    happened_at: datetime | None = None,
+    key: str | None = None,
 ) -> Changes:
     """Enrol a person. The journal holds a code; the name lies on a card that can be torn up one day."""
     if role not in ROLES:
@@ -61,7 +76,8 @@ def enrol_person(
     def decide(work: Work) -> Plan:
         if role not in _KEEPERS and not rows.has_people(work.connection):
             raise Refusal(
-                "The first person is one who may enrol the others.", "Begin with a tutor or a technician.",
+                "The first person is one who may enrol the others.",
+                "Begin with a tutor or a technician.",
                 "role",
             )
         code = rows.next_code(work.connection, "person", "P")
@@ -74,8 +90,13 @@ def enrol_person(
 
 
 def forget_person(
-    register: Register, *, by: str, person: str, reason: str,
-    happened_at: datetime | None = None, key: str | None = None,
+    register: Register,
+    *,
+    by: str,
+    person: str,
+    reason: str,
+    happened_at: datetime | None = None,
+    key: str | None = None,
 ) -> Changes:
     """Tear up a leaver's card. What they did stays in the register under their code; traces stay whole.
 
@@ -92,7 +113,8 @@ def forget_person(
         if name and name.casefold() in why.casefold():
             raise Refusal(
                 "The reason holds the name that is to be forgotten, and reasons stay for ever.",
-                "Say why without the name.", "reason",
+                "Say why without the name.",
+                "reason",
             )
         rows.tear_card(work.connection, person)
         return Plan({"person": person, "reason": why}, codes=(person,))
@@ -104,42 +126,16 @@ def forget_person(
     return changes
 
 
-def add_supplier(
-    register: Register, *, by: str, name: str, address: str, route: str, origin: str = "wild-shot",
-    phone: str = "", approval_number: str = "", trained_hunter: str = "", certificate_number: str = "",
-    happened_at: datetime | None = None, key: str | None = None,
-) -> Changes:
-    """Add a supplier: one step back, with name and address as Article 18 of Regulation 178/2002 asks."""
-    if route not in ROUTES:
-        raise Refusal("The supply route decides which papers are asked for.", "Choose one.", "route")
-    if origin not in ORIGINS:
-        raise Refusal("Say where this supplier's animals live and die.", "Choose an origin.", "origin")
-    card = {
-        "name": clean(name, "name", needed="A supplier needs a name."),
-        "address": clean(address, "address", most=500),
-        "phone": clean(phone, "phone"),
-        "trained_hunter": clean(trained_hunter, "trained_hunter"),
-    }
-    numbers = {
-        "approval_number": clean(approval_number, "approval_number"),
-        "certificate_number": clean(certificate_number, "certificate_number"),
-    }
-
-    def decide(work: Work) -> Plan:
-        code = rows.next_code(work.connection, "supplier", "S")
-        sealed = rows.write_card(work.connection, code, card)
-        body = {
-            "supplier": code, "route": route, "origin": origin, "trained_person": "", "card": sealed,
-            **numbers,
-        }
-        return Plan(body, created=(code,))
-
-    return perform(register, "supplier.added", decide, by=by, happened_at=happened_at, key=key)
-
-
 def add_store(
-    register: Register, *, by: str, name: str, sort: str, rails: Sequence[tuple[str, int]] = (),
-    shelves: Sequence[str] = (), happened_at: datetime | None = None, key: str | None = None,
+    register: Register,
+    *,
+    by: str,
+    name: str,
+    sort: str,
+    rails: Sequence[tuple[str, int]] = (),
+    shelves: Sequence[str] = (),
+    happened_at: datetime | None = None,
+    key: str | None = None,
 ) -> Changes:
     """Add a cold store with rails (name, hooks) and shelves. Changes.code is its code, 'C1' or 'F2'."""
     if sort not in STORE_SORTS:

@@ -16,6 +16,7 @@ from gametrace.store import look_lots
 
 _WARNINGS = {
     LotState.ON_HOLD: "ON HOLD, NOT FOR USE",
+    LotState.LOCKED: "LOCKED, NEVER TO A PLATE",
     LotState.REJECTED: "REJECTED, NOT FOR FOOD",
     LotState.SPECIMEN: "TEACHING SPECIMEN, NEVER TO A PLATE",
     LotState.OUT_OF_DATE: "OUT OF DATE, NOT FOR USE",
@@ -48,8 +49,13 @@ def label_sheets(register: Register, codes: Sequence[str], sort: str = "") -> tu
                 lines, date_line = _pack_lines(lot, read.animals_behind(one_id)), _date_line(lot)
             sheets.append(
                 LabelSheet(
-                    code=lot.code, sort=sort or _sort(lot), title=_title(lot), lines=lines,
-                    date_line=date_line, warning=_warning(lot, sort), larder=larder.name,
+                    code=lot.code,
+                    sort=sort or _sort(lot),
+                    title=_title(lot),
+                    lines=lines,
+                    date_line=date_line,
+                    warning=_warning(lot, sort),
+                    larder=larder.name,
                     is_practice=larder.is_practice,
                 )
             )
@@ -105,7 +111,8 @@ def _pack_lines(lot: Lot, animals: Sequence[tuple[str, str | None]]) -> tuple[st
         f"{state[:1].upper()}{state[1:]}" if state else "",
         f"Packed {day_text(wall_day(lot.made_at))}",
         f"Killed {' to '.join(iso_day_text(day) for day in dict.fromkeys((killed[0], killed[-1])))}"
-        if killed else "",
+        if killed
+        else "",
     )
 
 

@@ -30,8 +30,12 @@ def lines(read: Assembler, seqs: list[int]) -> tuple[StoryLine, ...]:
 def _line(read: Assembler, entry: journal.Entry) -> StoryLine:
     happened, written = instant(entry.happened_at), instant(entry.written_at)
     return StoryLine(
-        seq=entry.seq, happened_at=happened, written_at=written, by=read.initials(entry.by),
-        sentence=_sentence(read, entry), is_late=(written - happened).total_seconds() > LATE_SECONDS,
+        seq=entry.seq,
+        happened_at=happened,
+        written_at=written,
+        by=read.initials(entry.by),
+        sentence=_sentence(read, entry),
+        is_late=(written - happened).total_seconds() > LATE_SECONDS,
     )
 
 
@@ -57,8 +61,11 @@ def _received(read: Assembler, body: dict[str, Any]) -> str:
 def _amended(_read: Assembler, body: dict[str, Any]) -> str:
     changes = "; ".join(
         f"{change['field'].replace('_', ' ')} "
-        + (f"changed from {change['old']} to {change['new'] or 'nothing'}" if change["old"]
-           else f"filled in: {change['new']}")
+        + (
+            f"changed from {change['old']} to {change['new'] or 'nothing'}"
+            if change["old"]
+            else f"filled in: {change['new']}"
+        )
         for change in body["changes"]
     )
     return f"{code_of(body['lot'])}: {changes}" + (f" ({body['reason']})" if body["reason"] else "")
@@ -125,6 +132,57 @@ def _answered(_read: Assembler, body: dict[str, Any]) -> str:
     return f"{code_of(body['lot'])}: {'; '.join(body['reasons'].values())}"
 
 
+def _examined(_read: Assembler, body: dict[str, Any]) -> str:
+    seen = [look for look in body["looks"] if look["answer"] == "not so"]
+    words = "; ".join(
+        f"{look['point'].replace('-', ' ')} not so: {look['note']}".rstrip(": ") for look in seen
+    )
+    return f"{code_of(body['lot'])} looked at {body['stage']}, {len(body['looks'])} points" + (
+        f"; {words}" if words else ""
+    )
+
+
+def _called(_read: Assembler, body: dict[str, Any]) -> str:
+    return (
+        f"{code_of(body['lot'])}: rung about {body['about'].replace('_', ' ')}; {body['spoken_by']} said: "
+        f"{body['answer']}"
+    )
+
+
+def _pictured(_read: Assembler, body: dict[str, Any]) -> str:
+    return f"{code_of(body['lot'])}: picture of the {body['what']} kept, {body['hash'][:12]}…"
+
+
+def _decided_again(_read: Assembler, body: dict[str, Any]) -> str:
+    words = f"{code_of(body['lot'])} decided out of the skin: {body['decision']}"
+    return f"{words}: {body['reason']}" if body["reason"] else words
+
+
+def _claimed(_read: Assembler, body: dict[str, Any]) -> str:
+    return (
+        f"Claim {body['claim']} raised on {code_of(body['lot'])}: {kilos(body['grams'])}, "
+        f"£{body['pence'] // 100}.{body['pence'] % 100:02d} by {body['rule']}: {body['reason']}"
+    )
+
+
+def _settled(_read: Assembler, body: dict[str, Any]) -> str:
+    return f"Claim {body['claim']} {body['status']}, £{body['pence'] // 100}.{body['pence'] % 100:02d}"
+
+
+def _laboratory(_read: Assembler, body: dict[str, Any]) -> str:
+    return f"{code_of(body['lot'])}: laboratory {body['reference']} {body['result']}"
+
+
+def _store_failed(read: Assembler, body: dict[str, Any]) -> str:
+    store = read.place_names.get(body["store"], body["store"])
+    return f"{store} failed, all in it put on hold: {body['reason']}"
+
+
+def _collected(_read: Assembler, body: dict[str, Any]) -> str:
+    codes = ", ".join(code_of(item["lot"]) for item in body["lots"])
+    return f"{codes} collected by {body['collector']}, document {body['document_number']}"
+
+
 _TELLERS = {
     "delivery.received": _received,
     "carcass.amended": _amended,
@@ -139,4 +197,13 @@ _TELLERS = {
     "hold.released": _released,
     "weight.corrected": _weight_corrected,
     "labels.printed": _labelled,
+    "carcass.examined": _examined,
+    "call.recorded": _called,
+    "picture.attached": _pictured,
+    "carcass.decided": _decided_again,
+    "claim.raised": _claimed,
+    "claim.settled": _settled,
+    "laboratory.answered": _laboratory,
+    "store.failed": _store_failed,
+    "by-products.collected": _collected,
 }

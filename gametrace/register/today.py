@@ -49,7 +49,8 @@ def setup_gaps(register: Register) -> tuple[Duty, ...]:
     if sum(person.is_active for person in lists.people(register)) == 1:
         gaps.append(
             Duty(
-                "this week", "Enrol a second person: holds are lifted by another than who placed them.",
+                "this week",
+                "Enrol a second person: holds are lifted by another than who placed them.",
                 "setup",
             )
         )
@@ -72,8 +73,10 @@ def _dates(register: Register) -> list[Duty]:
         if days < 0:
             found.append(
                 Duty(
-                    "now", f"{lot.code} {lot.name} is past its date ({day_text(lot.use_by)}): bin it.",
-                    "pass", lot.code,
+                    "now",
+                    f"{lot.code} {lot.name} is past its date ({day_text(lot.use_by)}): bin it.",
+                    "pass",
+                    lot.code,
                 )
             )
         elif days <= _SOON_DAYS:
@@ -105,7 +108,8 @@ def _hung_long_enough(carcass: Carcass) -> list[Duty]:
         Duty(
             "today",
             f"{carcass.code} {carcass.title} has hung {carcass.days_hung} days of {target}: {where}.",
-            "block" if not carcass.in_skin else "larder", carcass.code,
+            "block" if not carcass.in_skin else "larder",
+            carcass.code,
         )
     ]
 
@@ -118,8 +122,10 @@ def _longest_cautious(species: str) -> int | None:
 def _blocks(register: Register) -> list[Duty]:
     return [
         Duty(
-            "today", f"{lot.code} {lot.name} is open on the block with {lot.grams / 1000:.3f} kg unweighed.",
-            "block", lot.code,
+            "today",
+            f"{lot.code} {lot.name} is open on the block with {lot.grams / 1000:.3f} kg unweighed.",
+            "block",
+            lot.code,
         )
         for lot in lists.open_blocks(register)
     ]
@@ -133,8 +139,11 @@ def _unfinished(carcasses: tuple[Carcass, ...]) -> list[Duty]:
         words = ", ".join(asked)
         if reasons:
             words += (" and " if words else "") + ("a reason" if reasons == 1 else f"{reasons} reasons")
-        found.append(Duty("this week", f"{carcass.code} {carcass.title} still wants {words}.", "delivery",
-                          carcass.code))
+        found.append(
+            Duty(
+                "this week", f"{carcass.code} {carcass.title} still wants {words}.", "delivery", carcass.code
+            )
+        )
     return found
 
 
@@ -145,15 +154,21 @@ def waiting(register: Register) -> Waiting:
     to_finish = lists.to_finish(register)
     unfinished = len(to_finish)
     counts = {
-        "delivery": unfinished, "larder": count.hanging, "block": count.open_blocks, "pass": count.packs,
-        "trace": 0, "visit": 0, "today": len(_duties(register, to_finish)),
+        "delivery": unfinished,
+        "larder": count.hanging,
+        "block": count.open_blocks,
+        "pass": count.packs,
+        "trace": 0,
+        "visit": 0,
+        "today": len(_duties(register, to_finish)),
     }
     words = {
         "delivery": f"{unfinished} to finish" if unfinished else "",
         "larder": f"{count.hanging} hanging" if count.hanging else "",
         "block": f"{count.open_blocks} open" if count.open_blocks else "",
         "pass": f"{count.packs} packs in" if count.packs else "",
-        "trace": "", "visit": "",
+        "trace": "",
+        "visit": "",
         "today": str(counts["today"]) if counts["today"] else "",
     }
     return Waiting(counts, words)

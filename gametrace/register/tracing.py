@@ -28,11 +28,20 @@ from gametrace.store import lineage, look_lots
 # The lines of a balance in the order meat leaves the animal; every lot falls into exactly one.
 _IN_STOCK, _SERVED, _UNWEIGHED = "in stock", "served", "on the block, still unweighed"
 _ROW_OF_KIND = {
-    LotKind.DISH: _SERVED, LotKind.BY_PRODUCT: "by-products", LotKind.WASTE: "condemned and binned",
-    LotKind.DRYING: "drying", LotKind.RETURNED: "back to the supplier",
+    LotKind.DISH: _SERVED,
+    LotKind.BY_PRODUCT: "by-products",
+    LotKind.WASTE: "condemned and binned",
+    LotKind.DRYING: "drying",
+    LotKind.RETURNED: "back to the supplier",
 }
 _ROWS = (
-    _IN_STOCK, _SERVED, "by-products", "condemned and binned", "drying", "back to the supplier", _UNWEIGHED
+    _IN_STOCK,
+    _SERVED,
+    "by-products",
+    "condemned and binned",
+    "drying",
+    "back to the supplier",
+    _UNWEIGHED,
 )
 
 
@@ -148,9 +157,16 @@ class _Walk:
     def _line(self, lot: int, amount: Fraction, layers: dict[int, int]) -> TraceLot:
         shown = self.lots[lot]
         return TraceLot(
-            code=shown.code, kind=shown.kind, name=shown.name, grams=self.rows[lot].grams_made,
-            grams_from=round(amount), state=shown.state, where=self._where(lot, shown), when=shown.made_at,
-            layer=layers[lot], detail=self._detail(lot),
+            code=shown.code,
+            kind=shown.kind,
+            name=shown.name,
+            grams=self.rows[lot].grams_made,
+            grams_from=round(amount),
+            state=shown.state,
+            where=self._where(lot, shown),
+            when=shown.made_at,
+            layer=layers[lot],
+            detail=self._detail(lot),
         )
 
     def _where(self, lot: int, shown: Lot) -> str:
@@ -187,7 +203,8 @@ class _Walk:
         missing = whole[len(_ROWS)]
         unweighed = whole[_ROWS.index(_UNWEIGHED)]
         return Balance(
-            received_grams=received, accounted_grams=received - missing - unweighed,
+            received_grams=received,
+            accounted_grams=received - missing - unweighed,
             unaccounted_grams=missing + unweighed,
             rows=(*lines, BalanceRow("unaccounted", missing, ())),
         )
@@ -196,7 +213,10 @@ class _Walk:
         """What a person should know about what was traced: stops, dates, unanswered questions."""
         found = [
             Finding(
-                "lot-stopped", Severity.STOP, f"{lot.state_reason}.", "It may not go to a plate.",
+                "lot-stopped",
+                Severity.STOP,
+                f"{lot.state_reason}.",
+                "It may not go to a plate.",
                 "the register",
             )
             for lot in (self.lots[start] for start in self.match.lots)
@@ -212,7 +232,8 @@ class _Walk:
 
     def _first_ancestors(self) -> set[int]:
         return {lot for lot, row in self.rows.items() if row.kind in (LotKind.CARCASS, LotKind.BATCH)} & {
-            *self.match.lots, *(e.parent for e in self.graph.above)
+            *self.match.lots,
+            *(e.parent for e in self.graph.above),
         }
 
 
@@ -223,8 +244,19 @@ def _animal(paper: Carcass, grams: int, share: Fraction) -> TraceAnimal:
         lawful = "lawfully absent" in paper.evidence
         declaration = "none, lawfully absent" if lawful else f"none; papers: {paper.evidence}"
     return TraceAnimal(
-        code=paper.code, tag=paper.tag, name=paper.title, species=paper.species, sex=paper.sex,
-        origin_type=paper.origin, killed_at=paper.killed_at, place=paper.kill_place,
-        supplier=paper.supplier.name, supplier_address=paper.supplier.address, declaration=declaration,
-        statements=paper.statements, grams=grams, share=share, state=paper.lot.state,
+        code=paper.code,
+        tag=paper.tag,
+        name=paper.title,
+        species=paper.species,
+        sex=paper.sex,
+        origin_type=paper.origin,
+        killed_at=paper.killed_at,
+        place=paper.kill_place,
+        supplier=paper.supplier.name,
+        supplier_address=paper.supplier.address,
+        declaration=declaration,
+        statements=paper.statements,
+        grams=grams,
+        share=share,
+        state=paper.lot.state,
     )

@@ -41,9 +41,13 @@ def visit_sheet(register: Register, *, first: date, last: date, lot: str = "") -
         holds = tuple(read.hold(row) for row in look_carcasses.holds_between(connection, start, end))
         amendments = tuple(
             Amendment(
-                at=instant(row.written_at), by=read.initials(row.person), code=code_of(row.lot_id),
-                field=row.field.replace("_", " "), old=_weight(row.field, row.old),
-                new=_weight(row.field, row.new), reason=row.reason,
+                at=instant(row.written_at),
+                by=read.initials(row.person),
+                code=code_of(row.lot_id),
+                field=row.field.replace("_", " "),
+                old=_weight(row.field, row.old),
+                new=_weight(row.field, row.new),
+                reason=row.reason,
             )
             for row in look_carcasses.amendments_between(connection, start, end)
         )
@@ -57,10 +61,20 @@ def visit_sheet(register: Register, *, first: date, last: date, lot: str = "") -
     one_trace = trace(register, chosen) if chosen else None
     animal = trace(register, one_trace.animals[0].code) if one_trace and one_trace.animals else None
     return VisitSheet(
-        larder=larder, first_day=first, last_day=last, printed_at=register.clock(), deliveries=deliveries,
-        holds=holds, refusals=tuple(one for one in deliveries if one.decision == Decision.REJECT),
-        amendments=amendments, late_entries=late, suppliers=suppliers, trace=one_trace, animal_trace=animal,
-        seal=head, eight_fields=tuple(eight_fields(one, larder) for one in deliveries),
+        larder=larder,
+        first_day=first,
+        last_day=last,
+        printed_at=register.clock(),
+        deliveries=deliveries,
+        holds=holds,
+        refusals=tuple(one for one in deliveries if one.decision == Decision.REJECT),
+        amendments=amendments,
+        late_entries=late,
+        suppliers=suppliers,
+        trace=one_trace,
+        animal_trace=animal,
+        seal=head,
+        eight_fields=tuple(eight_fields(one, larder) for one in deliveries),
         dealer_rows=tuple(dealer_row(one) for one in deliveries),
     )
 
@@ -77,15 +91,23 @@ def eight_fields(carcass: Carcass, larder: Larder) -> Fields:
     same = "the same"
     return (
         ("description of the food", f"{carcass.title}, {carcass.origin_words}, {carcass.basis_words}"),
-        ("quantity", f"{carcass.count} × {kilos(carcass.grams_received)}" if carcass.count == 1
-         else f"{carcass.count} bodies, {kilos(carcass.grams_received)}"),
+        (
+            "quantity",
+            f"{carcass.count} × {kilos(carcass.grams_received)}"
+            if carcass.count == 1
+            else f"{carcass.count} bodies, {kilos(carcass.grams_received)}",
+        ),
         ("dispatched from, name and address", _joined(supplier.name, supplier.address)),
         ("consignor or owner, if different", same),
         ("dispatched to, name and address", _joined(larder.name, larder.address)),
         ("consignee or owner, if different", same),
         ("lot, batch or consignment reference", reference),
-        ("date of dispatch", day_text(dispatched) if dispatched
-         else f"not stated; received {day_text(wall_day(carcass.received_at))}"),
+        (
+            "date of dispatch",
+            day_text(dispatched)
+            if dispatched
+            else f"not stated; received {day_text(wall_day(carcass.received_at))}",
+        ),
     )
 
 
@@ -93,8 +115,10 @@ def dealer_row(carcass: Carcass) -> Fields:
     """The Scottish dealer's record, by the four entries a council's summary of the form lists."""
     return (
         ("date bought or received", wall_text(carcass.received_at)),
-        ("name and address of the person it came from",
-         _joined(carcass.supplier.name, carcass.supplier.address)),
+        (
+            "name and address of the person it came from",
+            _joined(carcass.supplier.name, carcass.supplier.address),
+        ),
         ("number of carcasses and sex", f"{carcass.count}, {carcass.sex}"),
         ("species, if it can be identified", carcass.species_name),
     )

@@ -60,7 +60,8 @@ class Work:
         if self._is_told and instant_text(self.happened_at + _AHEAD) < facts.made_at:
             raise Refusal(
                 f"{facts.code} was only made on {wall_text(instant(facts.made_at))}.",
-                "Give the time it happened again.", "happened_at",
+                "Give the time it happened again.",
+                "happened_at",
             )
         return facts
 
@@ -81,8 +82,14 @@ class Work:
 
 
 def perform(
-    register: Register, kind: str, decide: Callable[[Work], Plan], *, by: str,
-    happened_at: datetime | None = None, key: str | None = None, needs_role: tuple[str, ...] = (),
+    register: Register,
+    kind: str,
+    decide: Callable[[Work], Plan],
+    *,
+    by: str,
+    happened_at: datetime | None = None,
+    key: str | None = None,
+    needs_role: tuple[str, ...] = (),
 ) -> Changes:
     """Run `decide` inside one unit of work, seal what it planned, and say what changed.
 
@@ -107,12 +114,20 @@ def perform(
         _check_person(connection, kind, by, needs_role)
         plan = decide(Work(connection, register, when, is_told=happened_at is not None))
         entry = append(
-            connection, kind=kind, body=plan.body, by=by, happened_at=instant_text(when),
-            written_at=instant_text(now), key=key or str(uuid.uuid4()),
+            connection,
+            kind=kind,
+            body=plan.body,
+            by=by,
+            happened_at=instant_text(when),
+            written_at=instant_text(now),
+            key=key or str(uuid.uuid4()),
         )
         project(connection, entry)
     return Changes(
-        seq=entry.seq, kind=kind, codes=plan.codes or plan.created, created=plan.created,
+        seq=entry.seq,
+        kind=kind,
+        codes=plan.codes or plan.created,
+        created=plan.created,
         findings=plan.findings,
     )
 
@@ -135,7 +150,8 @@ def _check_person(connection: Connection, kind: str, by: str, needs_role: tuple[
     if needs_role and role not in needs_role:
         raise Refusal(
             f"A {role} may not do this.",
-            f"Ask a {' or '.join(needs_role)} to do it under their own name.", "by",
+            f"Ask a {' or '.join(needs_role)} to do it under their own name.",
+            "by",
         )
 
 

@@ -13,6 +13,7 @@ from sqlalchemy import Connection, text
 
 from gametrace.domain.codes import code_of
 from gametrace.domain.errors import Trouble
+from gametrace.store.attachments import copy_attachments
 from gametrace.store.engine import Store, memory_store
 from gametrace.store.journal import broken_at, entries, head_of
 from gametrace.store.projection import project
@@ -33,14 +34,29 @@ def problems(store: Store, progress: Progress = _silent) -> Iterator[tuple[str, 
         broken = broken_at(connection)
         if broken:
             seq, why = broken
-            yield "seal-broken", (
-                f"The journal does not hold at entry {seq}: {why}. Entries 1 to {seq - 1} are intact."
+            yield (
+                "seal-broken",
+                (f"The journal does not hold at entry {seq}: {why}. Entries 1 to {seq - 1} are intact."),
             )
             return
         for row in connection.exec_driver_sql("PRAGMA foreign_key_check"):
             yield "loose-end", f"A row of table {row[0]} points to something that is not there."
+        yield from _attachments(connection)
         yield from _sums(connection)
         yield from _against_replay(connection, progress)
+
+
+def _attachments(connection: Connection) -> Iterator[tuple[str, str]]:
+    """Pictures and readings are what the entries sealed, by their hash."""
+    rows = connection.exec_driver_sql("SELECT hash, content FROM attachment ORDER BY hash")
+    for found, content in rows:
+        if hashlib.sha256(content).hexdigest() != found:
+            yield "attachment-changed", f"The attachment {found[:12]}… is not what was sealed."
+    missing = connection.exec_driver_sql(
+        "SELECT hash FROM picture WHERE hash NOT IN (SELECT hash FROM attachment)"
+    )
+    for row in missing:
+        yield "attachment-missing", f"The attachment {row[0][:12]}… is missing."
 
 
 def _sums(connection: Connection) -> Iterator[tuple[str, str]]:
@@ -61,11 +77,13 @@ def _against_replay(connection: Connection, progress: Progress) -> Iterator[tupl
     fresh = memory_store()
     try:
         with fresh.writing() as replay:
+            copy_attachments(connection, replay)
             _play(connection, replay, progress)
             for table in READING_TABLES:
                 if fingerprint(connection, table) != fingerprint(replay, table):
-                    yield "tables-differ", (
-                        f"Table {table} is not what the journal says. Rebuild the tables to put it right."
+                    yield (
+                        "tables-differ",
+                        (f"Table {table} is not what the journal says. Rebuild the tables to put it right."),
                     )
     finally:
         fresh.close()

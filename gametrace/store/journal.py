@@ -35,7 +35,13 @@ class Entry:
 
 
 def append(
-    connection: Connection, *, kind: str, body: dict[str, Any], by: str, happened_at: str, written_at: str,
+    connection: Connection,
+    *,
+    kind: str,
+    body: dict[str, Any],
+    by: str,
+    happened_at: str,
+    written_at: str,
     key: str,
 ) -> Entry:
     """Append one entry inside the caller's unit of work and return it. Projecting it is the caller's."""
@@ -43,8 +49,15 @@ def append(
     entry = Entry(count + 1, kind, happened_at, written_at, by, key, body)
     spelled = canonical(
         {
-            "seq": entry.seq, "kind": kind, "version": ENTRY_VERSION, "happened_at": happened_at,
-            "written_at": written_at, "by": by, "key": key, "body": body, "previous": head,
+            "seq": entry.seq,
+            "kind": kind,
+            "version": ENTRY_VERSION,
+            "happened_at": happened_at,
+            "written_at": written_at,
+            "by": by,
+            "key": key,
+            "body": body,
+            "previous": head,
         }
     )
     connection.execute(
@@ -110,6 +123,12 @@ def broken_at(connection: Connection) -> tuple[int, str] | None:
             return seq, "the key beside it is not the one that was sealed"
         previous, expected = own_seal, seq + 1
     return None
+
+
+def body_of(spelled: str) -> dict[str, Any]:
+    """The body of an entry as stored."""
+    body: dict[str, Any] = json.loads(spelled)["body"]
+    return body
 
 
 def _entry(spelled: str) -> Entry:

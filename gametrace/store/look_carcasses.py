@@ -36,7 +36,9 @@ def received_between(connection: Connection, first: str, last: str, limit: int) 
         connection,
         "SELECT lot_id FROM carcass WHERE received_at >= :first AND received_at < :last "
         "ORDER BY received_at DESC, lot_id DESC LIMIT :limit",
-        first=first, last=last, limit=limit,
+        first=first,
+        last=last,
+        limit=limit,
     )
     return [row.lot_id for row in rows]
 
@@ -54,7 +56,8 @@ def with_tag(connection: Connection, tag: str, supplier: str = "") -> list[int]:
         connection,
         "SELECT lot_id FROM carcass WHERE tag = :tag COLLATE NOCASE AND (:supplier = '' OR "
         "supplier = :supplier) ORDER BY lot_id DESC",
-        tag=tag, supplier=supplier,
+        tag=tag,
+        supplier=supplier,
     )
     return [row.lot_id for row in rows]
 
@@ -88,7 +91,8 @@ def readings_of(connection: Connection, lots: Iterable[int]) -> dict[int, list[t
 def findings_of(connection: Connection, lots: Iterable[int]) -> dict[int, list[Row[Any]]]:
     found: dict[int, list[Row[Any]]] = defaultdict(list)
     rows = every(
-        connection, f"SELECT * FROM finding WHERE lot_id IN ({in_list(lots)}) ORDER BY lot_id, position"
+        connection,
+        f"SELECT * FROM finding WHERE lot_id IN ({in_list(lots)}) ORDER BY lot_id, rests_on, position",
     )
     for row in rows:
         found[row.lot_id].append(row)
@@ -112,7 +116,8 @@ def holds_between(connection: Connection, first: str, last: str) -> Rows:
         connection,
         "SELECT * FROM hold WHERE placed_at < :last AND (released_at IS NULL OR released_at >= :first) "
         "ORDER BY id",
-        first=first, last=last,
+        first=first,
+        last=last,
     )
 
 
@@ -128,7 +133,8 @@ def amendments_between(connection: Connection, first: str, last: str) -> Rows:
         "SELECT amendment.*, happening.written_at, happening.person FROM amendment "
         "JOIN happening ON happening.seq = amendment.seq WHERE happening.written_at >= :first AND "
         "happening.written_at < :last AND amendment.old <> '' ORDER BY amendment.seq, amendment.position",
-        first=first, last=last,
+        first=first,
+        last=last,
     )
 
 
@@ -138,7 +144,9 @@ def late_between(connection: Connection, first: str, last: str, seconds: int) ->
         connection,
         "SELECT seq FROM happening WHERE written_at >= :first AND written_at < :last AND "
         "late_seconds > :late ORDER BY seq",
-        first=first, last=last, late=seconds,
+        first=first,
+        last=last,
+        late=seconds,
     )
     return [row.seq for row in rows]
 

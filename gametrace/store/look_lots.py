@@ -77,7 +77,8 @@ def newest_dish(connection: Connection, first: str, last: str) -> int | None:
         connection,
         "SELECT id FROM lot WHERE kind = 'dish' AND made_at >= :first AND made_at < :last "
         "ORDER BY id DESC LIMIT 1",
-        first=first, last=last,
+        first=first,
+        last=last,
     )
     return row.id if row else None
 
@@ -131,7 +132,8 @@ def find_dishes(connection: Connection, words: str, limit: int) -> list[int]:
     rows = every(
         connection,
         "SELECT lot_id FROM dish WHERE name LIKE :words ESCAPE '\\' ORDER BY lot_id DESC LIMIT :limit",
-        words=f"%{_literal(words)}%", limit=limit,
+        words=f"%{_literal(words)}%",
+        limit=limit,
     )
     return [row.lot_id for row in rows]
 
@@ -142,7 +144,8 @@ def find_lots(connection: Connection, words: str, limit: int) -> list[int]:
         connection,
         "SELECT id FROM lot WHERE name LIKE :words ESCAPE '\\' AND kind NOT IN ('drying') "
         "ORDER BY id DESC LIMIT :limit",
-        words=f"%{_literal(words)}%", limit=limit,
+        words=f"%{_literal(words)}%",
+        limit=limit,
     )
     return [row.id for row in rows]
 

@@ -20,6 +20,7 @@ SIGNS: dict[str, tuple[str, str]] = {
     "hanging": ("ring", "steel"),
     "on hold": ("bar", "amber"),
     "rejected": ("cross", "plum"),
+    "locked": ("cross", "plum"),
     "specimen": ("cross", "plum"),
     "out of date": ("cross", "plum"),
     "spent": ("empty", "quiet"),

@@ -12,12 +12,14 @@ from datetime import datetime
 from sqlalchemy import Connection, text
 
 from gametrace.store.journal import Entry
-from gametrace.store.projection import animals, lots, people
+from gametrace.store.projection import animals, door, lots, people, rooms
 
 _PROJECTORS: dict[str, Callable[[Connection, Entry], None]] = {
     **people.PROJECTORS,
     **animals.PROJECTORS,
+    **door.PROJECTORS,
     **lots.PROJECTORS,
+    **rooms.PROJECTORS,
 }
 
 
@@ -29,8 +31,12 @@ def project(connection: Connection, entry: Entry) -> None:
             "VALUES (:seq, :kind, :happened_at, :written_at, :late_seconds, :person)"
         ),
         {
-            "seq": entry.seq, "kind": entry.kind, "happened_at": entry.happened_at,
-            "written_at": entry.written_at, "late_seconds": _late_seconds(entry), "person": entry.by,
+            "seq": entry.seq,
+            "kind": entry.kind,
+            "happened_at": entry.happened_at,
+            "written_at": entry.written_at,
+            "late_seconds": _late_seconds(entry),
+            "person": entry.by,
         },
     )
     _PROJECTORS[entry.kind](connection, entry)

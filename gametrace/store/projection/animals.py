@@ -17,7 +17,7 @@ def _delivery_received(connection: Connection, entry: Entry) -> None:
     add_lot(connection, entry, body, parents=())
     _note_hunter(connection, body["hunter"])
     insert(connection, "carcass", {"lot_id": lot, **body["animal"]})
-    _write_findings(connection, lot, body["findings"])
+    rewrite_findings(connection, lot, "delivery", body["findings"])
     _write_readings(connection, lot, body["readings"])
     note_entry(connection, entry, [lot])
     for hold in body["holds"]:
@@ -37,12 +37,16 @@ def _carcass_amended(connection: Connection, entry: Entry) -> None:
             connection,
             "amendment",
             {
-                "seq": entry.seq, "position": position, "lot_id": lot, "field": change["field"],
-                "old": change["old"], "new": change["new"], "reason": body["reason"],
+                "seq": entry.seq,
+                "position": position,
+                "lot_id": lot,
+                "field": change["field"],
+                "old": change["old"],
+                "new": change["new"],
+                "reason": body["reason"],
             },
         )
-    connection.execute(text("DELETE FROM finding WHERE lot_id = :lot"), {"lot": lot})
-    _write_findings(connection, lot, body["findings"])
+    rewrite_findings(connection, lot, "delivery", body["findings"])
     if body["readings"] is not None:
         connection.execute(text("DELETE FROM reading WHERE lot_id = :lot"), {"lot": lot})
         _write_readings(connection, lot, body["readings"])
@@ -80,7 +84,10 @@ def _carcass_dressed(connection: Connection, entry: Entry) -> None:
     for output in body["outputs"]:
         add_lot(connection, entry, {**output, "grams_in": output["grams"]}, [(lot, output["grams"])])
     update(
-        connection, "carcass", "lot_id", lot,
+        connection,
+        "carcass",
+        "lot_id",
+        lot,
         {"basis": body["basis"], "number_on": body["number_on"], "dressed_at": entry.happened_at},
     )
     note_entry(connection, entry, [lot, *(output["lot"] for output in body["outputs"])])
@@ -95,15 +102,21 @@ def _findings_answered(connection: Connection, entry: Entry) -> None:
     note_entry(connection, entry, [entry.body["lot"]])
 
 
-def _write_findings(connection: Connection, lot: int, findings: list[dict[str, Any]]) -> None:
+def rewrite_findings(connection: Connection, lot: int, rests_on: str, findings: list[dict[str, Any]]) -> None:
+    """The findings on what was delivered, or on what was seen, as they are ruled now."""
+    connection.execute(
+        text("DELETE FROM finding WHERE lot_id = :lot AND rests_on = :rests_on"),
+        {"lot": lot, "rests_on": rests_on},
+    )
     for position, finding in enumerate(findings):
-        insert(connection, "finding", {"lot_id": lot, "position": position, **finding})
+        insert(connection, "finding", {"lot_id": lot, "rests_on": rests_on, "position": position, **finding})
 
 
 def _write_readings(connection: Connection, lot: int, readings: list[list[Any]]) -> None:
     for position, (place, tenths_c) in enumerate(readings):
         insert(
-            connection, "reading",
+            connection,
+            "reading",
             {"lot_id": lot, "position": position, "place": place, "tenths_c": tenths_c},
         )
 

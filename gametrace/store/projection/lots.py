@@ -5,6 +5,7 @@ from __future__ import annotations
 from sqlalchemy import Connection, text
 
 from gametrace.store.journal import Entry
+from gametrace.store.projection.animals import rewrite_findings
 from gametrace.store.projection.rows import add_lot, insert, note_entry, place_hold, set_aside, update
 
 
@@ -31,7 +32,10 @@ def _hold_placed(connection: Connection, entry: Entry) -> None:
 def _hold_released(connection: Connection, entry: Entry) -> None:
     body = entry.body
     update(
-        connection, "hold", "id", body["hold"],
+        connection,
+        "hold",
+        "id",
+        body["hold"],
         {"released_by": entry.by, "released_at": entry.happened_at, "release_reason": body["reason"]},
     )
     connection.execute(text("DELETE FROM stop WHERE hold_id = :hold"), {"hold": body["hold"]})
@@ -75,6 +79,8 @@ def _weight_corrected(connection: Connection, entry: Entry) -> None:
     lot, by = body["lot"], body["grams"] - body["was"]
     _add_weight(connection, lot, by)
     _give(connection, lot, by, is_closed=body["is_closed"])
+    if body["findings"] is not None:
+        rewrite_findings(connection, lot, "delivery", body["findings"])
     if (parent := body["parent"]) is None:
         connection.execute(
             text("UPDATE carcass SET grams_received = grams_received + :by WHERE lot_id = :lot"),
@@ -87,20 +93,26 @@ def _weight_corrected(connection: Connection, entry: Entry) -> None:
         )
         _give(connection, parent, -by, is_closed=body["parent_is_closed"])
     insert(
-        connection, "amendment",
+        connection,
+        "amendment",
         {
-            "seq": entry.seq, "position": 0, "lot_id": lot, "field": "weight", "old": str(body["was"]),
-            "new": str(body["grams"]), "reason": body["reason"],
+            "seq": entry.seq,
+            "position": 0,
+            "lot_id": lot,
+            "field": "weight",
+            "old": str(body["was"]),
+            "new": str(body["grams"]),
+            "reason": body["reason"],
         },
     )
     note_entry(connection, entry, [lot, *([parent] if parent is not None else [])])
+    for hold in body["holds"]:
+        place_hold(connection, entry, hold, lot)
 
 
 def _add_weight(connection: Connection, lot: int, grams: int) -> None:
     connection.execute(
-        text(
-            "UPDATE lot SET grams_in = grams_in + :grams, grams_made = grams_made + :grams WHERE id = :lot"
-        ),
+        text("UPDATE lot SET grams_in = grams_in + :grams, grams_made = grams_made + :grams WHERE id = :lot"),
         {"grams": grams, "lot": lot},
     )
 

@@ -7,6 +7,23 @@ from sqlalchemy import Connection, text
 from gametrace.store.journal import Entry
 from gametrace.store.projection.rows import insert, update
 
+SUPPLIER_COLUMNS = (
+    "route",
+    "origin",
+    "approval_number",
+    "trained_person",
+    "certificate_number",
+    "certificate_until",
+    "insured_until",
+    "review_on",
+    "lead_free",
+    "damage_rule",
+    "damage_pence",
+    "claim_days",
+    "price_basis",
+    "card",
+)
+
 
 def _larder_set(connection: Connection, entry: Entry) -> None:
     for key, value in entry.body.items():
@@ -34,8 +51,12 @@ def _person_forgotten(connection: Connection, entry: Entry) -> None:
 
 def _supplier_added(connection: Connection, entry: Entry) -> None:
     body = entry.body
-    columns = ("route", "origin", "approval_number", "trained_person", "certificate_number", "card")
-    insert(connection, "supplier", {"code": body["supplier"], **{name: body[name] for name in columns}})
+    insert(connection, "supplier", {"code": body["supplier"], **{n: body[n] for n in SUPPLIER_COLUMNS}})
+
+
+def _supplier_amended(connection: Connection, entry: Entry) -> None:
+    body = entry.body
+    update(connection, "supplier", "code", body["supplier"], {n: body[n] for n in SUPPLIER_COLUMNS})
 
 
 def _store_added(connection: Connection, entry: Entry) -> None:
@@ -49,5 +70,6 @@ PROJECTORS = {
     "person.enrolled": _person_enrolled,
     "person.forgotten": _person_forgotten,
     "supplier.added": _supplier_added,
+    "supplier.amended": _supplier_amended,
     "store.added": _store_added,
 }

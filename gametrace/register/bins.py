@@ -1,0 +1,138 @@
+"""What is not for food: by-products and waste, their category, collector and papers."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from typing import Any
+
+from gametrace.domain.by_products import Confirmed, category_of, keep_papers_until
+from gametrace.domain.codes import code_of
+from gametrace.domain.errors import Refusal
+from gametrace.domain.lots import LotKind
+from gametrace.facts.cuts import product
+from gametrace.register.clock import instant, wall_day
+from gametrace.register.lot_facts import lot_facts
+from gametrace.register.opening import Register
+from gametrace.register.policies import policies_of
+from gametrace.register.records import Changes
+from gametrace.register.work import Plan, Work, clean, perform
+from gametrace.store import look_rooms
+from gametrace.store.engine import Connection
+
+
+@dataclass(frozen=True, slots=True)
+class BinLine:
+    """One skin, head, tray of bone or waste: its weight and category, and the collection that took it."""
+
+    code: str
+    name: str
+    kind: str
+    grams: int
+    category: int
+    is_confirmed: bool  # the kitchen has settled the category with its authority
+    made_on: date
+    reason: str
+    collector: str = ""
+    document_number: str = ""
+    collected_on: date | None = None
+    keep_until: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class BinWeek:
+    """The week's total by category, Monday first."""
+
+    first_day: date
+    grams_by_category: dict[int, int]
+
+
+def collect_by_products(
+    register: Register,
+    *,
+    by: str,
+    codes: Sequence[str],
+    on: date,
+    collector: str,
+    document_number: str,
+    destination: str,
+    note: str = "",
+    happened_at: datetime | None = None,
+    key: str | None = None,
+) -> Changes:
+    """By-products leave with a collector, with the number of the commercial document that goes along."""
+    who = clean(collector, "collector", needed="Write down who took them.")
+    number = clean(document_number, "document_number", most=80, needed="The document's number is missing.")
+    where = clean(destination, "destination", needed="Write down where they go.")
+    words = clean(note, "note", most=500)
+    if not codes:
+        raise Refusal("Nothing has been chosen.", "Choose what was taken.", "codes")
+
+    def decide(work: Work) -> Plan:
+        confirmed = confirmed_categories(work.connection)
+        taken = {row.id for row in look_rooms.by_product_rows(work.connection) if row.document_number}
+        lots = []
+        for code in codes:
+            lot = lot_facts(work.connection, code, work.day)
+            if lot.kind not in (LotKind.BY_PRODUCT, LotKind.WASTE):
+                raise Refusal(f"{lot.code} is not a by-product.", "Choose from the list.", "codes")
+            if lot.id in taken:
+                raise Refusal(f"{lot.code} has been collected already.", "Choose another.", "codes")
+            lots.append({"lot": lot.id, "category": category_of(product(lot.product).by_product, confirmed)})
+        body = {
+            "lots": lots,
+            "on_day": on.isoformat(),
+            "collector": who,
+            "document_number": number,
+            "destination": where,
+            "note": words,
+        }
+        return Plan(body, codes=tuple(code_of(int(lot["lot"])) for lot in lots))
+
+    return perform(register, "by-products.collected", decide, by=by, happened_at=happened_at, key=key)
+
+
+def confirmed_categories(connection: Connection) -> dict[str, Confirmed]:
+    """What the kitchen settled once with its authority."""
+    kept = policies_of(connection).categories or {}
+    return {
+        item: Confirmed(category, said_by, date.fromisoformat(on))
+        for item, (category, said_by, on) in kept.items()
+    }
+
+
+def bins(register: Register) -> tuple[BinLine, ...]:
+    """Everything that is not for food, newest first; what nobody has collected yet has no document."""
+    with register.store.reading() as connection:
+        confirmed = confirmed_categories(connection)
+        return tuple(_line(row, confirmed) for row in look_rooms.by_product_rows(connection))
+
+
+def _line(lot: Any, confirmed: dict[str, Confirmed]) -> BinLine:
+    item = product(lot.product).by_product
+    collected_on = date.fromisoformat(lot.on_day) if lot.on_day else None
+    return BinLine(
+        code=code_of(lot.id),
+        name=lot.name,
+        kind=lot.kind,
+        grams=lot.grams_made,
+        category=lot.taken_as or category_of(item, confirmed),
+        is_confirmed=item in confirmed,
+        made_on=wall_day(instant(lot.made_at)),
+        reason=lot.note,
+        collector=lot.collector or "",
+        document_number=lot.document_number or "",
+        collected_on=collected_on,
+        keep_until=keep_papers_until(collected_on) if collected_on else None,
+    )
+
+
+def bin_weeks(register: Register) -> tuple[BinWeek, ...]:
+    """Weekly totals, newest week first: some councils ask for them."""
+    weeks: dict[date, dict[int, int]] = defaultdict(lambda: defaultdict(int))
+    for line in bins(register):
+        monday = line.made_on - timedelta(days=line.made_on.weekday())
+        weeks[monday][line.category] += line.grams
+    return tuple(BinWeek(day, dict(weeks[day])) for day in sorted(weeks, reverse=True))

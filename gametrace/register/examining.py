@@ -1,0 +1,290 @@
+"""Acts of looking: the examination in the order of the body, the telephone, pictures, the second decision."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from gametrace.domain.deliveries import Decision
+from gametrace.domain.errors import Refusal
+from gametrace.domain.examination import Answered, examination_findings, points_to_look_at
+from gametrace.domain.findings import Finding, Severity
+from gametrace.domain.lots import StopSort
+from gametrace.register.delivery import jurisdiction_of
+from gametrace.register.delivery_text import basis_from
+from gametrace.register.lot_facts import LotFacts, lot_facts
+from gametrace.register.opening import Register
+from gametrace.register.records import Changes
+from gametrace.register.work import Plan, Work, clean, perform
+from gametrace.store import attachments, look_carcasses, look_door
+
+IN_SKIN, OUT_OF_SKIN = "in the skin", "out of the skin"
+CALL_ABOUT = (
+    "no_abnormal_characteristics",
+    "no_abnormal_behaviour",
+    "no_contamination",
+    "kill_time",
+    "kill_place",
+    "killed_on",
+    "notifiable",
+    "other",
+)
+PICTURES_OF = ("declaration", "tag", "mark", "carcass", "wound", "certificate", "other")
+MOST_PICTURE_BYTES = 6_000_000
+_SIGNATURES = {b"\xff\xd8\xff": "image/jpeg", b"\x89PNG\r\n\x1a\n": "image/png", b"%PDF-": "application/pdf"}
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """Something seen at a place on the outline, in thousandths of its width and height from the top left."""
+
+    x_thousandths: int
+    y_thousandths: int
+    what: str  # entry, exit, bruise, dirt, ...
+    side: str = "left"
+
+
+def animal_facts(work: Work, code: str) -> tuple[LotFacts, Any]:
+    """The lot and its carcass row; refuses what is not an animal."""
+    lot = lot_facts(work.connection, code, work.day)
+    found = look_carcasses.carcass_rows(work.connection, [lot.id])
+    if not found:
+        raise Refusal(f"{lot.code} is not an animal.", "Choose a carcass.", "code")
+    return lot, found[0]
+
+
+def preview_examination(register: Register, *, code: str, answers: Sequence[Answered]) -> tuple[Finding, ...]:
+    """What these answers would find, for the column beside the card. Writes nothing."""
+    with register.store.reading() as connection:
+        lot = lot_facts(connection, code, register.today())
+        row = look_carcasses.carcass_rows(connection, [lot.id])[0]
+        return _findings(row, answers, register.larder.jurisdiction or "england-wales")
+
+
+def _findings(row: Any, answers: Sequence[Answered], jurisdiction: str) -> tuple[Finding, ...]:
+    basis = basis_from(row.basis)
+    return examination_findings(
+        answers,
+        head_on=basis.head_on,
+        pluck_in=basis.pluck_in,
+        species=row.species,
+        jurisdiction=jurisdiction,
+        in_skin=basis.in_skin,
+    )
+
+
+def examine_carcass(
+    register: Register,
+    *,
+    by: str,
+    code: str,
+    answers: Sequence[Answered],
+    marks: Sequence[Mark] = (),
+    reasons: dict[str, str] | None = None,
+    happened_at: datetime | None = None,
+    key: str | None = None,
+) -> Changes:
+    """Write down what was looked at. What is not there is 'not present', never 'as it should be'.
+
+    A notifiable sign puts the animal on hold at once: keep everything, ring, dispose of nothing.
+    """
+    if not answers and not marks:
+        raise Refusal("Nothing has been looked at yet.", "Answer a point first.", "answers")
+    given = {name: clean(why, "reasons", most=500) for name, why in (reasons or {}).items()}
+
+    def decide(work: Work) -> Plan:
+        lot, row = animal_facts(work, code)
+        known = {point.id for point in points_to_look_at(row.species)}
+        if unknown := [one.point for one in answers if one.point not in known]:
+            raise Refusal(f"{unknown[0]} is not looked at on this animal.", "", "answers")
+        found = _findings(row, answers, jurisdiction_of(work))
+        if impossible := [f for f in found if f.code == "cannot-have-been-looked-at"]:
+            raise Refusal(impossible[0].sentence, impossible[0].what_to_do, "answers")
+        before = {f.code for f in look_carcasses.findings_of(work.connection, [lot.id]).get(lot.id, ())}
+        stops = [f.sentence for f in found if f.severity is Severity.STOP and f.code not in before]
+        body = {
+            "lot": lot.id,
+            "stage": IN_SKIN if basis_from(row.basis).in_skin else OUT_OF_SKIN,
+            "looks": [
+                {"point": a.point, "answer": str(a.answer), "note": clean(a.note, "note", most=300)}
+                for a in answers
+            ],
+            "marks": [_mark(mark) for mark in marks],
+            "findings": [{**f.to_dict(), "reason": given.get(f.code, "")} for f in found],
+            "holds": [work.new_hold(StopSort.HOLD, " ".join(stops))] if stops else [],
+        }
+        return Plan(body, codes=(lot.code,), findings=found)
+
+    return perform(register, "carcass.examined", decide, by=by, happened_at=happened_at, key=key)
+
+
+def _mark(mark: Mark) -> dict[str, Any]:
+    if not (0 <= mark.x_thousandths <= 1_000 and 0 <= mark.y_thousandths <= 1_000):
+        raise Refusal("That mark lies beside the beast.", "Put it on the outline.", "marks")
+    return {
+        "x_thousandths": mark.x_thousandths,
+        "y_thousandths": mark.y_thousandths,
+        "side": mark.side,
+        "what": clean(mark.what, "marks", most=80, needed="Say what was seen there."),
+    }
+
+
+def record_call(
+    register: Register,
+    *,
+    by: str,
+    code: str,
+    about: str,
+    answer: str,
+    spoken_by: str,
+    happened_at: datetime | None = None,
+    key: str | None = None,
+) -> Changes:
+    """A question put by telephone and the spoken answer: who gave it, who took it, when.
+
+    The card keeps saying what it says; the spoken answer stands beside it.
+    """
+    if about not in CALL_ABOUT:
+        raise Refusal("Say what the call was about.", "Choose one.", "about")
+    said = clean(answer, "answer", most=500, needed="Write down what was said.")
+    speaker = clean(spoken_by, "spoken_by", most=120, needed="Write down who said it.")
+
+    def decide(work: Work) -> Plan:
+        lot, _row = animal_facts(work, code)
+        return Plan({"lot": lot.id, "about": about, "answer": said, "spoken_by": speaker}, codes=(lot.code,))
+
+    return perform(register, "call.recorded", decide, by=by, happened_at=happened_at, key=key)
+
+
+def attach_picture(
+    register: Register,
+    *,
+    by: str,
+    code: str,
+    what: str,
+    content: bytes,
+    original_hash: str = "",
+    happened_at: datetime | None = None,
+    key: str | None = None,
+) -> Changes:
+    """Keep a JPEG, PNG or PDF with a lot, sealed by its hash; known by its bytes, never its name."""
+    if what not in PICTURES_OF:
+        raise Refusal("Say what the picture shows.", "Choose one.", "what")
+    if len(content) > MOST_PICTURE_BYTES:
+        raise Refusal(
+            f"This picture has {len(content) / 1e6:.1f} MB; {MOST_PICTURE_BYTES / 1e6:.0f} MB fit.",
+            "Take it smaller, or photograph the card alone.",
+            "content",
+        )
+    media_type = next((kind for start, kind in _SIGNATURES.items() if content.startswith(start)), None)
+    if media_type is None:
+        raise Refusal(
+            "This is neither a JPEG or PNG picture nor a PDF.",
+            "Save it as one of these, then again.",
+            "content",
+        )
+
+    def decide(work: Work) -> Plan:
+        lot = lot_facts(work.connection, code, work.day)
+        found = attachments.keep(work.connection, content, media_type)
+        body = {
+            "lot": lot.id,
+            "what": what,
+            "hash": found,
+            "original_hash": original_hash or found,
+            "media_type": media_type,
+            "bytes": len(content),
+        }
+        return Plan(body, codes=(lot.code,), created=(found,))
+
+    return perform(register, "picture.attached", decide, by=by, happened_at=happened_at, key=key)
+
+
+def decide_again(
+    register: Register,
+    *,
+    by: str,
+    code: str,
+    decision: Decision,
+    reason: str = "",
+    happened_at: datetime | None = None,
+    key: str | None = None,
+) -> Changes:
+    """The second decision, out of the skin: price and claim stay open until it is made."""
+    why = clean(reason, "reason", most=500)
+    if decision is not Decision.ACCEPT and not why:
+        raise Refusal(f"“{decision}” needs a reason.", "Say in a few words why.", "reason")
+    sorts = {
+        Decision.HOLD: StopSort.HOLD,
+        Decision.SPECIMEN: StopSort.SPECIMEN,
+        Decision.REJECT: StopSort.REJECTED,
+    }
+
+    def decide(work: Work) -> Plan:
+        lot, row = animal_facts(work, code)
+        if basis_from(row.basis).in_skin:
+            raise Refusal(
+                f"{lot.code} is still in the skin.", "Dress it first: damage shows under the skin.", "code"
+            )
+        if lot.id in look_door.second_decisions_of(work.connection, [lot.id]):
+            raise Refusal(f"{lot.code} has been decided twice already.", "Hold it if in doubt.", "code")
+        sort = sorts.get(decision)
+        body = {
+            "lot": lot.id,
+            "decision": decision.value,
+            "reason": why,
+            "holds": [work.new_hold(sort, why)] if sort else [],
+        }
+        return Plan(body, codes=(lot.code,))
+
+    return perform(register, "carcass.decided", decide, by=by, happened_at=happened_at, key=key)
+
+
+def record_result(
+    register: Register,
+    *,
+    by: str,
+    code: str,
+    reference: str,
+    result: str,
+    happened_at: datetime | None = None,
+    key: str | None = None,
+) -> Changes:
+    """The laboratory's answer for a boar, entered by another person than the one who holds it.
+
+    Negative lifts the hold that waited for it. Positive locks the animal and all made of it for ever.
+    """
+    from gametrace.domain.boar import NEGATIVE, POSITIVE, boar_findings
+
+    number = clean(reference, "reference", most=80, needed="The laboratory's reference is on its paper.")
+    if result not in (NEGATIVE, POSITIVE):
+        raise Refusal("The result is negative or positive.", "Read it from the laboratory's paper.", "result")
+
+    def decide(work: Work) -> Plan:
+        lot, _row = animal_facts(work, code)
+        waiting = [
+            hold
+            for hold in look_carcasses.holds_of(work.connection, [lot.id]).get(lot.id, ())
+            if hold.sort == StopSort.RESULT and hold.released_at is None
+        ]
+        if not waiting:
+            raise Refusal(f"{lot.code} waits for no result.", "Check the number.", "code")
+        found = boar_findings(result, number, entered_by=by, held_by=waiting[0].placed_by)
+        if any(f.code == "boar-second-person" for f in found):
+            raise Refusal(found[0].sentence, found[0].what_to_do, "by")
+        lifted = [hold.id for hold in waiting] if result == NEGATIVE else []
+        holds = [] if result == NEGATIVE else [work.new_hold(StopSort.LOCKED, found[0].sentence)]
+        body = {"lot": lot.id, "reference": number, "result": result, "lifted": lifted, "holds": holds}
+        return Plan(body, codes=(lot.code,), findings=found)
+
+    return perform(
+        register,
+        "laboratory.answered",
+        decide,
+        by=by,
+        happened_at=happened_at,
+        key=key,
+        needs_role=("tutor", "technician"),
+    )

@@ -1,0 +1,133 @@
+"""Plays what is measured and done in the cold stores, what leaves as by-product, the kitchen's rules."""
+
+from __future__ import annotations
+
+import struct
+import zlib
+from collections.abc import Iterator
+
+from sqlalchemy import Connection, text
+
+from gametrace.store.journal import Entry
+from gametrace.store.projection.rows import insert, note_entry, place_hold, update
+
+_READING = struct.Struct("<qh")  # seconds since 1970, tenths of a degree
+
+
+def packed(readings: list[tuple[int, int]]) -> bytes:
+    """A logger's readings as they are kept: small, and exact."""
+    return zlib.compress(b"".join(_READING.pack(*reading) for reading in readings), 6)
+
+
+def unpacked(content: bytes) -> Iterator[tuple[int, int]]:
+    yield from _READING.iter_unpack(zlib.decompress(content))
+
+
+def _policy_set(connection: Connection, entry: Entry) -> None:
+    connection.execute(
+        text(
+            "INSERT INTO policy (name, value, reason, seq) VALUES (:name, :value, :reason, :seq) "
+            "ON CONFLICT (name) DO UPDATE SET value = excluded.value, reason = excluded.reason, "
+            "seq = excluded.seq"
+        ),
+        {
+            "name": entry.body["name"],
+            "value": entry.body["value"],
+            "reason": entry.body["reason"],
+            "seq": entry.seq,
+        },
+    )
+
+
+def _probe_added(connection: Connection, entry: Entry) -> None:
+    insert(
+        connection,
+        "probe",
+        {
+            "code": entry.body["probe"],
+            "name": entry.body["name"],
+            "checked_at": None,
+            "ice_tenths_c": None,
+            "boiling_tenths_c": None,
+        },
+    )
+
+
+def _probe_checked(connection: Connection, entry: Entry) -> None:
+    body = entry.body
+    update(
+        connection,
+        "probe",
+        "code",
+        body["probe"],
+        {
+            "checked_at": entry.happened_at,
+            "ice_tenths_c": body["ice_tenths_c"],
+            "boiling_tenths_c": body["boiling_tenths_c"],
+        },
+    )
+
+
+def _round_taken(connection: Connection, entry: Entry) -> None:
+    _write_readings(
+        connection, entry, [(r["store"], entry.body["at"], r["tenths_c"]) for r in entry.body["readings"]]
+    )
+
+
+def _readings_imported(connection: Connection, entry: Entry) -> None:
+    body = entry.body
+    content = connection.execute(
+        text("SELECT content FROM attachment WHERE hash = :hash"), {"hash": body["hash"]}
+    ).scalar_one()
+    _write_readings(connection, entry, [(body["store"], at, tenths) for at, tenths in unpacked(content)])
+
+
+def _write_readings(connection: Connection, entry: Entry, found: list[tuple[str, int, int]]) -> None:
+    """A reading for an instant that already has one replaces it: the later entry knows better."""
+    if not found:
+        return
+    connection.execute(
+        text(
+            "INSERT INTO store_reading (store, at, tenths_c, seq) VALUES (:store, :at, :tenths_c, :seq) "
+            "ON CONFLICT (store, at) DO UPDATE SET tenths_c = excluded.tenths_c, seq = excluded.seq"
+        ),
+        [{"store": s, "at": at, "tenths_c": t, "seq": entry.seq} for s, at, t in found],
+    )
+
+
+def _excursion_answered(connection: Connection, entry: Entry) -> None:
+    columns = ("store", "first_at", "last_at", "sort", "action", "result")
+    insert(connection, "excursion", {"seq": entry.seq, **{name: entry.body[name] for name in columns}})
+
+
+def _store_failed(connection: Connection, entry: Entry) -> None:
+    """A chiller or freezer that failed: everything in it goes on hold in one act, each under its own hold."""
+    for hold in entry.body["holds"]:
+        place_hold(connection, entry, hold, hold["lot"])
+    if entry.body["holds"]:
+        note_entry(connection, entry, [hold["lot"] for hold in entry.body["holds"]])
+
+
+def _by_products_collected(connection: Connection, entry: Entry) -> None:
+    body = entry.body
+    columns = ("on_day", "collector", "document_number", "destination", "note")
+    insert(connection, "collection", {"seq": entry.seq, **{name: body[name] for name in columns}})
+    for item in body["lots"]:
+        insert(
+            connection,
+            "collected",
+            {"lot_id": item["lot"], "seq": entry.seq, "category": item["category"]},
+        )
+    note_entry(connection, entry, [item["lot"] for item in body["lots"]])
+
+
+PROJECTORS = {
+    "policy.set": _policy_set,
+    "probe.added": _probe_added,
+    "probe.checked": _probe_checked,
+    "round.taken": _round_taken,
+    "readings.imported": _readings_imported,
+    "excursion.answered": _excursion_answered,
+    "store.failed": _store_failed,
+    "by-products.collected": _by_products_collected,
+}

@@ -1,0 +1,119 @@
+"""Lots, the steps between them, what stops them, and which entries speak of them."""
+
+from __future__ import annotations
+
+from sqlalchemy import Index, text
+
+from gametrace.store.tables.base import STRICT, STRICT_WITHOUT_ROWID, Row, whole, words
+
+
+class HappeningRow(Row, table=True):
+    """When each entry happened and who wrote it, without reading its text."""
+
+    __tablename__ = "happening"
+    __table_args__ = STRICT
+    seq: int = whole(key=True)
+    kind: str = words()
+    happened_at: str = words()
+    written_at: str = words()
+    late_seconds: int = whole()  # how long after it happened it was written down
+    person: str = words()
+
+
+class LotRow(Row, table=True):
+    __tablename__ = "lot"
+    __table_args__ = (
+        Index("lot_by_place", "place", sqlite_where=text("grams_left > 0")),
+        Index("lot_by_use", "use_by", "id", sqlite_where=text("grams_left > 0")),
+        Index("lot_by_kind", "kind", "id"),
+        STRICT,
+    )
+    id: int = whole(key=True)  # the code without its check character
+    kind: str = words()
+    product: str = words()
+    side: str = words()
+    name: str = words()
+    species: str = words()  # '' where several
+    grams_in: int = whole()  # everything that went in, or was received
+    grams_made: int = whole()  # as weighed when made
+    grams_left: int = whole()
+    unaccounted: int = whole()  # grams_in = grams_left + given to children + unaccounted
+    status: str = words()  # whole | open (on the block) | closed
+    place: str = words()
+    made_at: str = words()
+    made_by: str = words()
+    use_by: str | None = words(null=True)
+    date_rule: str = words()
+    pack_state: str = words()
+    note: str = words()
+
+
+class LineageRow(Row, table=True):
+    __tablename__ = "lineage"
+    __table_args__ = (Index("lineage_down", "parent", "child", "grams"), STRICT_WITHOUT_ROWID)
+    child: int = whole(key=True, to="lot.id")
+    parent: int = whole(key=True, to="lot.id")
+    grams: int = whole()
+
+
+class HoldRow(Row, table=True):
+    __tablename__ = "hold"
+    __table_args__ = (Index("hold_by_lot", "lot_id"), STRICT)
+    id: int = whole(key=True)
+    lot_id: int = whole(to="lot.id")
+    sort: str = words()
+    reason: str = words()
+    placed_by: str = words()
+    placed_at: str = words()
+    released_by: str = words()
+    released_at: str | None = words(null=True)
+    release_reason: str = words()
+
+
+class StopRow(Row, table=True):
+    """Which unreleased holds reach which lots: written down so that no list has to walk the graph."""
+
+    __tablename__ = "stop"
+    __table_args__ = (Index("stop_by_hold", "hold_id"), STRICT_WITHOUT_ROWID)
+    lot_id: int = whole(key=True, to="lot.id")
+    hold_id: int = whole(key=True, to="hold.id")
+
+
+class DishRow(Row, table=True):
+    __tablename__ = "dish"
+    __table_args__ = (Index("dish_by_name", text("name COLLATE NOCASE")), STRICT)
+    lot_id: int = whole(key=True, to="lot.id")
+    name: str = words()
+    occasion_kind: str = words()
+    occasion: str = words()
+    on_day: str = words()
+    portions: int = whole()
+
+
+class AmendmentRow(Row, table=True):
+    __tablename__ = "amendment"
+    __table_args__ = STRICT
+    seq: int = whole(key=True)
+    position: int = whole(key=True)
+    lot_id: int = whole(to="lot.id")
+    field: str = words()
+    old: str = words()
+    new: str = words()
+    reason: str = words()
+
+
+class LotEntryRow(Row, table=True):
+    """Which entries speak of which lot: its story."""
+
+    __tablename__ = "lot_entry"
+    __table_args__ = STRICT_WITHOUT_ROWID
+    lot_id: int = whole(key=True, to="lot.id")
+    seq: int = whole(key=True)
+
+
+class LabelPrintRow(Row, table=True):
+    __tablename__ = "label_print"
+    __table_args__ = STRICT
+    lot_id: int = whole(key=True, to="lot.id")
+    sort: str = words(key=True)
+    times: int = whole()
