@@ -169,12 +169,6 @@ def typed_ten_times(house: House, body: Body) -> None:
         grams=10_400,
         reason="Typed 104 for 10.4: the rail scale's strip says 10.40 kg.",
     )
-    house.do(
-        acts.answer_finding,
-        by="joss",
-        code=body.code,
-        reasons={"weight-unusual": "A slip of the keyboard; see the corrected weight."},
-    )
     body.grams = 10_400
 
 

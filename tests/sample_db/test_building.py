@@ -55,8 +55,10 @@ def test_the_built_file_is_one_plain_file(sample):
         connection.close()
 
 
-def test_the_readme_names_the_codes_of_this_build(sample):
+def test_the_words_the_readme_tells_to_search_for_find_something(fenmoor):
     readme = (Path(__file__).parents[2] / "sample_db" / "README.md").read_text(encoding="utf-8")
-    named = set(re.findall(r"\b\d\d-\d{5}-[0-9A-Z]\b", readme))
-    assert len(named) >= 20
-    assert named <= set(sample.marks.values())
+    table = readme.split("## What to look for")[1].split("## How it is made")[0]
+    words = re.findall(r"`([A-Z][^`]+)`", table)
+    assert len(words) >= 20
+    for one in words:
+        assert questions.find(fenmoor, one), one
