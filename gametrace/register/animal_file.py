@@ -8,12 +8,13 @@ from typing import Any
 
 from gametrace.domain.codes import code_of
 from gametrace.domain.conversions import Estimate, basis_of, estimate
+from gametrace.domain.deliveries import Delivery
 from gametrace.domain.findings import Finding
 from gametrace.domain.hanging import HangingPlan, hanging_findings, hanging_plan
 from gametrace.facts.conversions import DRESSED
 from gametrace.register.assembling import Assembler
 from gametrace.register.clock import instant
-from gametrace.register.delivery_text import basis_from
+from gametrace.register.delivery_text import basis_from, delivery_from
 from gametrace.register.lot_facts import lot_facts
 from gametrace.register.opening import Register
 from gametrace.register.policies import policies_of
@@ -76,6 +77,7 @@ class AnimalFile:
     """`calls_to_make` are fields of the declaration that nobody can read and nobody has rung about."""
 
     carcass: Carcass
+    delivery: Delivery  # as it stands, corrections included
     looks: tuple[LookLine, ...]
     marks: tuple[MarkLine, ...]
     calls: tuple[Call, ...]
@@ -105,8 +107,11 @@ def animal_file(register: Register, code: str) -> AnimalFile:
         answer = look_door.laboratory_of(connection, [lot.id]).get(lot.id)
         own = (policies_of(connection).hanging_days or {}).get(carcass.species)
         row = look_carcasses.carcass_rows(connection, [lot.id])[0]
+        delivery = delivery_from(connection, lot.id)
+        assert delivery is not None  # it has a carcass row
         return AnimalFile(
             carcass=carcass,
+            delivery=delivery,
             looks=tuple(
                 LookLine(one.stage, one.point, one.answer, one.note)
                 for one in look_door.looks_of(connection, [lot.id]).get(lot.id, ())

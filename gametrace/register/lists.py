@@ -95,6 +95,17 @@ def deliveries(
         return Assembler(connection, register.today()).carcasses(found)
 
 
+def on_declaration(register: Register, supplier: str, number: str) -> tuple[Carcass, ...]:
+    """The bodies already taken in from this supplier on one declaration, first to come first."""
+    called = number.strip()
+    if not called:
+        return ()
+    with register.store.reading() as connection:
+        found = sorted(look_carcasses.with_declaration(connection, called))
+        every = Assembler(connection, register.today()).carcasses(found)
+        return tuple(one for one in every if one.supplier.code == supplier)
+
+
 def to_finish(register: Register) -> tuple[Carcass, ...]:
     """Animals still here whose paper has blanks or unanswered questions, oldest first."""
     with register.store.reading() as connection:
