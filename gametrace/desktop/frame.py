@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QKeySequence, QPixmap, QShortcut
-from PySide6.QtWidgets import QLineEdit, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QLineEdit, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.parts.big_button import Button
@@ -27,6 +27,9 @@ if TYPE_CHECKING:
     from gametrace.desktop.parts.empty_face import Faces
     from gametrace.desktop.parts.notice import Banner
     from gametrace.desktop.station import Station
+
+# Layouts pass words on to each other; a picture taken before the last turn shows cut lines.
+_TURNS_TO_SETTLE = 6
 
 
 class _Stack(QStackedWidget):
@@ -158,8 +161,11 @@ class Window(QMainWindow):
             station.setFocus()
 
     def grab_station(self, name: str) -> QPixmap:
-        """A picture of the window with that station in it."""
+        """A picture of the window with that station in it, after whatever it still had to lay out."""
         self.go(name)
+        for _ in range(_TURNS_TO_SETTLE):
+            QApplication.sendPostedEvents()
+            QApplication.processEvents()
         return self.grab()
 
     # -- scans and codes --------------------------------------------------------------------------------
