@@ -15,10 +15,10 @@ from gametrace.facts.origins import ORIGINS, ROUTES
 from gametrace.facts.species import species as species_called
 from gametrace.register.clock import instant
 from gametrace.register.delivery_text import basis_from, delivery_from_row
-from gametrace.register.judging import evidence, still_missing
 from gametrace.register.lot_facts import LotFacts, facts_from
 from gametrace.register.naming import age_name
 from gametrace.register.opening import larder_from
+from gametrace.register.paper_state import evidence, still_missing
 from gametrace.register.records import Carcass, Hold, Larder, Lot, Person, Place, Statement, Supplier
 from gametrace.store import look_carcasses, look_lots, look_setup, rows
 from gametrace.store.engine import Connection

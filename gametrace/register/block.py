@@ -170,7 +170,7 @@ def pack_date(pack_state: str, product_id: str, day: date, parents: Sequence[Lot
         raise Refusal(f"“{pack_state[:40]}” is not a way to pack.", "Choose one from the list.", "pack_state")
     rule = rule_for(pack_state, is_mince=product_id in _MINCED)
     last = rule.last_day(day)
-    words = f"{rule.name}: {rule.days} days ({rule.source})"
+    words = f"{rule.name}: {rule.days} day{'' if rule.days == 1 else 's'} ({rule.source})"
     if pack_state != "frozen":
         earlier = [lot.use_by for lot in parents if lot.use_by and lot.use_by < last]
         if earlier:

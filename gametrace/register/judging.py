@@ -14,7 +14,7 @@ from gametrace.domain.deliveries import Delivery
 from gametrace.domain.findings import Finding, Severity
 from gametrace.domain.night import night_findings
 from gametrace.domain.origins import origin_findings
-from gametrace.domain.papers import Declaration, evidence_line, paper_findings
+from gametrace.domain.papers import paper_findings
 from gametrace.domain.sale import forbidden_day_findings
 from gametrace.domain.seasons import season_findings
 from gametrace.domain.temperatures import probe_findings, temperature_findings
@@ -23,6 +23,7 @@ from gametrace.facts.exceptions import exception_types
 from gametrace.facts.origins import ORIGINS, ROUTES
 from gametrace.facts.species import all_species
 from gametrace.register.clock import instant, wall_day
+from gametrace.register.paper_state import declaration_of
 from gametrace.register.policies import Policies, policies_of
 from gametrace.register.supplier_book import approval_of, lapsed
 from gametrace.store import look_carcasses, look_door, look_rooms, look_setup
@@ -164,33 +165,6 @@ def _supplier(connection: Connection, delivery: Delivery, received_on: date) -> 
         )
 
 
-def declaration_of(delivery: Delivery) -> Declaration | None:
-    if not delivery.has_declaration:
-        return None
-    return Declaration(
-        number=delivery.declaration_number,
-        no_abnormal_characteristics=delivery.no_abnormal_characteristics.value,
-        no_abnormal_behaviour=delivery.no_abnormal_behaviour.value,
-        no_contamination=delivery.no_contamination.value,
-        trained_person=delivery.trained_person,
-    )
-
-
-def evidence(delivery: Delivery) -> str:
-    """'complete', 'n missing' or 'lawfully absent', in words."""
-    return evidence_line(
-        route=delivery.route,
-        origin=delivery.origin,
-        species=delivery.species,
-        declaration=declaration_of(delivery),
-        killed_on=delivery.killed_on,
-        kill_time=delivery.kill_time,
-        kill_place=delivery.kill_place,
-        approval_number=delivery.approval_number,
-        tag=delivery.tag,
-    )
-
-
 def _same_tag(connection: Connection, delivery: Delivery, own_lot: int) -> Iterator[Finding]:
     if not delivery.tag or not delivery.supplier:
         return
@@ -225,18 +199,3 @@ def _order_of_days(delivery: Delivery, received_on: date) -> Iterator[Finding]:
             "the calendar",
             "inference",
         )
-
-
-def still_missing(delivery: Delivery) -> tuple[str, ...]:
-    """What can be finished later, in the words of the form."""
-    blanks = (
-        ("the tag number", not delivery.tag),
-        ("the day of killing", delivery.killed_on is None),
-        ("the time of killing", not delivery.kill_time),
-        ("the place of killing", not delivery.kill_place),
-        ("a temperature", not delivery.readings),
-        ("the sex", delivery.sex == "unknown" and delivery.count == 1),
-        ("a hook or shelf", not delivery.place),
-        ("the price", delivery.pence_per_kg is None),
-    )
-    return tuple(words for words, is_missing in blanks if is_missing)

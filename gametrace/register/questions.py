@@ -1,39 +1,93 @@
-"""Everything that can be asked, gathered: `questions.trace(register, "26-00417-E")`. Nothing here writes."""
+"""Everything that can be asked, gathered: `questions.trace(register, "26-00417-E")`. Nothing here writes.
 
-from gametrace.register.animal_file import animal_file, first_day_ready, open_claims, picture
-from gametrace.register.bins import bin_weeks, bins
-from gametrace.register.cold_rooms import episodes, last_readings, probes, temperatures
-from gametrace.register.finding_things import find
-from gametrace.register.keeping import check
-from gametrace.register.lists import (
-    block_candidates,
-    block_view,
-    carcass,
-    check_for_plate,
-    deliveries,
-    dishes,
-    free_places,
-    holds,
-    larder,
-    larder_view,
-    lot,
-    normal_code,
-    on_declaration,
-    open_blocks,
-    people,
-    places,
-    stock,
-    suppliers,
-    to_finish,
-    unplaced,
-)
-from gametrace.register.policies import policies
-from gametrace.register.sheets import label_sheets
-from gametrace.register.stories import story
-from gametrace.register.supplier_book import approvals, scores
-from gametrace.register.today import setup_gaps, today, waiting
-from gametrace.register.tracing import trace
-from gametrace.register.visits import seal, visit_sheet
+Each module is imported when its first question is asked: the window asks few of them at its start.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from gametrace.register.animal_file import animal_file, first_day_ready, open_claims, picture
+    from gametrace.register.bins import bin_weeks, bins
+    from gametrace.register.cold_rooms import episodes, last_readings, probes, temperatures
+    from gametrace.register.finding_things import find
+    from gametrace.register.keeping import check
+    from gametrace.register.lists import (
+        block_candidates,
+        block_view,
+        carcass,
+        check_for_plate,
+        deliveries,
+        dishes,
+        free_places,
+        holds,
+        larder,
+        larder_view,
+        lot,
+        normal_code,
+        on_declaration,
+        open_blocks,
+        people,
+        places,
+        stock,
+        suppliers,
+        to_finish,
+        unplaced,
+    )
+    from gametrace.register.policies import policies
+    from gametrace.register.sheets import label_sheets
+    from gametrace.register.stories import story
+    from gametrace.register.supplier_book import approvals, scores
+    from gametrace.register.today import setup_gaps, today, waiting
+    from gametrace.register.tracing import trace
+    from gametrace.register.visits import seal, visit_sheet
+
+_WHERE = {
+    "animal_file": ("animal_file", "first_day_ready", "open_claims", "picture"),
+    "bins": ("bin_weeks", "bins"),
+    "cold_rooms": ("episodes", "last_readings", "probes", "temperatures"),
+    "finding_things": ("find",),
+    "keeping": ("check",),
+    "lists": (
+        "block_candidates",
+        "block_view",
+        "carcass",
+        "check_for_plate",
+        "deliveries",
+        "dishes",
+        "free_places",
+        "holds",
+        "larder",
+        "larder_view",
+        "lot",
+        "normal_code",
+        "on_declaration",
+        "open_blocks",
+        "people",
+        "places",
+        "stock",
+        "suppliers",
+        "to_finish",
+        "unplaced",
+    ),
+    "policies": ("policies",),
+    "sheets": ("label_sheets",),
+    "stories": ("story",),
+    "supplier_book": ("approvals", "scores"),
+    "today": ("setup_gaps", "today", "waiting"),
+    "tracing": ("trace",),
+    "visits": ("seal", "visit_sheet"),
+}
+_MODULE_OF = {name: module for module, names in _WHERE.items() for name in names}
+
+
+def __getattr__(name: str) -> Any:
+    if (module := _MODULE_OF.get(name)) is None:
+        raise AttributeError(f"there is no question called {name}")
+    return getattr(import_module(f"gametrace.register.{module}"), name)
+
 
 __all__ = [
     "animal_file",

@@ -1,0 +1,48 @@
+"""How far an animal's paper has come: complete, what is missing, what is lawfully absent."""
+
+from __future__ import annotations
+
+from gametrace.domain.deliveries import Delivery
+from gametrace.domain.papers import Declaration, evidence_line
+
+
+def declaration_of(delivery: Delivery) -> Declaration | None:
+    if not delivery.has_declaration:
+        return None
+    return Declaration(
+        number=delivery.declaration_number,
+        no_abnormal_characteristics=delivery.no_abnormal_characteristics.value,
+        no_abnormal_behaviour=delivery.no_abnormal_behaviour.value,
+        no_contamination=delivery.no_contamination.value,
+        trained_person=delivery.trained_person,
+    )
+
+
+def evidence(delivery: Delivery) -> str:
+    """'complete', 'n missing' or 'lawfully absent', in words."""
+    return evidence_line(
+        route=delivery.route,
+        origin=delivery.origin,
+        species=delivery.species,
+        declaration=declaration_of(delivery),
+        killed_on=delivery.killed_on,
+        kill_time=delivery.kill_time,
+        kill_place=delivery.kill_place,
+        approval_number=delivery.approval_number,
+        tag=delivery.tag,
+    )
+
+
+def still_missing(delivery: Delivery) -> tuple[str, ...]:
+    """What can be finished later, in the words of the form."""
+    blanks = (
+        ("the tag number", not delivery.tag),
+        ("the day of killing", delivery.killed_on is None),
+        ("the time of killing", not delivery.kill_time),
+        ("the place of killing", not delivery.kill_place),
+        ("a temperature", not delivery.readings),
+        ("the sex", delivery.sex == "unknown" and delivery.count == 1),
+        ("a hook or shelf", not delivery.place),
+        ("the price", delivery.pence_per_kg is None),
+    )
+    return tuple(words for words, is_missing in blanks if is_missing)
