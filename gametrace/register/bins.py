@@ -29,6 +29,7 @@ class BinLine:
 
     code: str
     name: str
+    item: str  # what the facts call it: skin, head, bone
     kind: str
     grams: int
     category: int
@@ -116,6 +117,7 @@ def _line(lot: Any, confirmed: dict[str, Confirmed]) -> BinLine:
     return BinLine(
         code=code_of(lot.id),
         name=lot.name,
+        item=item,
         kind=lot.kind,
         grams=lot.grams_made,
         category=lot.taken_as or category_of(item, confirmed),

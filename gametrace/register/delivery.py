@@ -21,6 +21,7 @@ from gametrace.facts.species import age_classes
 from gametrace.facts.species import species as species_called
 from gametrace.register.clock import day_text, wall_day, wall_text
 from gametrace.register.delivery_text import animal_columns, delivery_from, shown
+from gametrace.register.hanging import asked_of_hanging
 from gametrace.register.judging import judge
 from gametrace.register.naming import animal_name
 from gametrace.register.opening import Register
@@ -367,15 +368,19 @@ def judged_again(
 def answer_finding(
     register: Register, *, by: str, code: str, reasons: dict[str, str], key: str | None = None
 ) -> Changes:
-    """Give the reasons that findings asked for, after the door has closed."""
+    """Give the reasons that findings asked for, after the door has closed; over-long hanging asks one too."""
     lot = lot_id_of(code)
     given = {name: clean(why, "reasons", most=500) for name, why in reasons.items() if why.strip()}
 
     def decide(work: Work) -> Plan:
         known = look_carcasses.findings_of(work.connection, [lot]).get(lot, [])
-        answered = [row.code for row in known if row.code in given]
+        hung = [f for f in asked_of_hanging(work.connection, lot, work.day) if f.code in given]
+        answered = dict.fromkeys([*(row.code for row in known if row.code in given), *(f.code for f in hung)])
         if not answered:
             raise Refusal("There is no such question on this animal.", "", "reasons")
-        return Plan({"lot": lot, "reasons": {name: given[name] for name in answered}}, codes=(code_of(lot),))
+        body: dict[str, Any] = {"lot": lot, "reasons": {name: given[name] for name in answered}}
+        if hung:  # the question grows with the days, so it is written down with its answer
+            body["asked"] = [{**f.to_dict(), "reason": given[f.code]} for f in hung]
+        return Plan(body, codes=(code_of(lot),))
 
     return perform(register, "findings.answered", decide, by=by, key=key)

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from gametrace.register.bins import bin_weeks, bins
     from gametrace.register.cold_rooms import episodes, last_readings, probes, temperatures
     from gametrace.register.finding_things import find
+    from gametrace.register.hanging import hanging_plans
     from gametrace.register.keeping import check
     from gametrace.register.lists import (
         block_candidates,
@@ -49,6 +50,7 @@ _WHERE = {
     "bins": ("bin_weeks", "bins"),
     "cold_rooms": ("episodes", "last_readings", "probes", "temperatures"),
     "finding_things": ("find",),
+    "hanging": ("hanging_plans",),
     "keeping": ("check",),
     "lists": (
         "block_candidates",
@@ -105,6 +107,7 @@ __all__ = [
     "find",
     "first_day_ready",
     "free_places",
+    "hanging_plans",
     "holds",
     "label_sheets",
     "larder",

@@ -99,6 +99,8 @@ def _findings_answered(connection: Connection, entry: Entry) -> None:
             text("UPDATE finding SET reason = :reason WHERE lot_id = :lot AND code = :code"),
             {"lot": entry.body["lot"], "code": code, "reason": reason},
         )
+    if asked := entry.body.get("asked"):
+        rewrite_findings(connection, entry.body["lot"], "hanging", asked)
     note_entry(connection, entry, [entry.body["lot"]])
 
 
