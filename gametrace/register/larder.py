@@ -227,6 +227,12 @@ def release_hold(
         row = look_carcasses.hold_row(work.connection, hold)
         if row is None:
             raise Refusal(f"There is no hold number {hold}.", "Choose it from the list.", "hold")
+        if row.sort == StopSort.RESULT:
+            raise Refusal(
+                "This waits for the laboratory.",
+                "Only its result, entered by a second person, lifts it.",
+                "hold",
+            )
         if row.sort != StopSort.HOLD:
             raise Refusal(f"What is {row.sort} stays so for ever.", "Record what becomes of it.", "hold")
         if row.released_at is not None:

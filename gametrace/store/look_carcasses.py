@@ -107,7 +107,11 @@ def holds_of(connection: Connection, lots: Iterable[int]) -> dict[int, list[Row[
 
 
 def open_holds(connection: Connection) -> Rows:
-    return every(connection, "SELECT * FROM hold WHERE released_at IS NULL AND sort = 'hold' ORDER BY id")
+    """Everything on hold, boar that wait for the laboratory included."""
+    return every(
+        connection,
+        "SELECT * FROM hold WHERE released_at IS NULL AND sort IN ('hold', 'result') ORDER BY id",
+    )
 
 
 def holds_between(connection: Connection, first: str, last: str) -> Rows:

@@ -15,6 +15,7 @@ WORDS = {
     "dress": "Skin and dress",
     "block": "To the block",
     "release": "Lift the hold",
+    "laboratory": "Laboratory result",
     "dispose": "Dispose",
     "move": "Move",
     "weigh": "Weigh again",
@@ -41,6 +42,8 @@ def next_acts(lot: Lot, carcass: Carcass | None, *, has_hold: bool) -> tuple[tup
         names.insert(4, "hold-label")
     if has_hold:
         names.insert(0, "release")
+    if carcass is not None and any(h.sort == "result" and h.released_at is None for h in carcass.holds):
+        names.insert(0, "laboratory")
     in_skin = carcass is not None and carcass.in_skin and lot.kind == LotKind.CARCASS
     if lot.kind != LotKind.PACK and not in_skin and lot.state not in (LotState.REJECTED, LotState.ON_HOLD):
         names.insert(0, "block")

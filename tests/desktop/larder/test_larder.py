@@ -162,6 +162,31 @@ def test_who_placed_a_hold_cannot_lift_it_and_is_told_so(window, station, larder
     assert questions.lot(larder.register, code).state == "hanging"
 
 
+def test_a_boar_waits_until_another_person_enters_the_laboratorys_result(window, station, larder) -> None:
+    delivery = Delivery(
+        supplier="S001",
+        species="wild-boar",
+        sex="male",
+        grams=62_000,
+        basis=Basis(head_on=True),
+        killed_on=date(2026, 11, 20),
+    )
+    code = acts.receive_delivery(larder.register, by=larder.tutor, delivery=delivery).code
+    station.presenter.choose(code)
+    paper = form(station, "laboratory")
+    paper.reference.setText("LAB 2291")
+    paper.result.choose("negative")
+    paper.main.click()
+    assert questions.lot(larder.register, code).state == "on hold"
+    other = acts.enrol_person(
+        larder.register, by=larder.tutor, name="Ned Garth", initials="NG", role="technician"
+    ).code
+    window.bench.set_person(other)
+    paper.main.click()
+    assert questions.lot(larder.register, code).state == "hanging"
+    assert questions.animal_file(larder.register, code).laboratory_result == "negative"
+
+
 def test_a_hold_without_a_reason_is_refused_at_the_reason(window, station, larder) -> None:
     station.presenter.choose(larder.animals[1])
     hold = form(station, "hold")
