@@ -21,6 +21,7 @@ from gametrace.register.delivery import (
     preview_delivery,
     receive_delivery,
 )
+from gametrace.register.dressing import TagHandOver, dress_carcass
 from gametrace.register.examining import (
     Mark,
     attach_picture,
@@ -32,9 +33,7 @@ from gametrace.register.examining import (
 )
 from gametrace.register.keeping import back_up, rebuild
 from gametrace.register.larder import (
-    TagHandOver,
     correct_weight,
-    dress_carcass,
     hold_lot,
     move_lot,
     release_hold,

@@ -22,3 +22,10 @@ def check_free_place(connection: Connection, place: str, *, lot: int = 0) -> str
         if there is not None and there != lot:
             raise Refusal(f"{row.name} is taken by {code_of(there)}.", "Choose a free hook.", "place")
     return str(row.code)
+
+
+def stores_of(connection: Connection) -> dict[str, tuple[str, str]]:
+    """Store code to (name, sort)."""
+    return {
+        row.code: (row.name, row.sort) for row in look_setup.place_rows(connection) if row.kind == "store"
+    }

@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from gametrace.register.animal_file import animal_file, first_day_ready, open_claims, picture
     from gametrace.register.bins import bin_weeks, bins
-    from gametrace.register.cold_rooms import episodes, last_readings, probes, temperatures
     from gametrace.register.finding_things import find
     from gametrace.register.hanging import hanging_plans
     from gametrace.register.keeping import check
@@ -44,11 +43,11 @@ if TYPE_CHECKING:
     from gametrace.register.today import setup_gaps, today, waiting
     from gametrace.register.tracing import trace
     from gametrace.register.visits import seal, visit_sheet
+    from gametrace.register.warm_times import episodes, last_readings, probes, temperatures
 
 _WHERE = {
     "animal_file": ("animal_file", "first_day_ready", "open_claims", "picture"),
     "bins": ("bin_weeks", "bins"),
-    "cold_rooms": ("episodes", "last_readings", "probes", "temperatures"),
     "finding_things": ("find",),
     "hanging": ("hanging_plans",),
     "keeping": ("check",),
@@ -81,6 +80,7 @@ _WHERE = {
     "today": ("setup_gaps", "today", "waiting"),
     "tracing": ("trace",),
     "visits": ("seal", "visit_sheet"),
+    "warm_times": ("episodes", "last_readings", "probes", "temperatures"),
 }
 _MODULE_OF = {name: module for module, names in _WHERE.items() for name in names}
 

@@ -1,0 +1,160 @@
+"""Questions of the cold stores: probes, the curve, when one was warm or unmeasured, what stood there then."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import UTC, datetime
+
+from gametrace.domain.codes import code_of
+from gametrace.domain.excursions import excursions, gaps
+from gametrace.register.clock import instant
+from gametrace.register.opening import Register
+from gametrace.register.places import stores_of
+from gametrace.register.policies import Policies, policies_of
+from gametrace.store import journal, look_rooms, rows
+from gametrace.store.engine import Connection
+
+
+@dataclass(frozen=True, slots=True)
+class Probe:
+    code: str  # T01
+    name: str
+    checked_at: datetime | None
+    ice_tenths_c: int | None
+    boiling_tenths_c: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Episode:
+    """A time a store was above the kitchen's limit ('warm'), or nobody measured ('gap')."""
+
+    store: str
+    store_name: str
+    sort: str  # warm | gap
+    first_at: datetime
+    last_at: datetime
+    highest_tenths_c: int | None
+    limit_tenths_c: int
+    lots: tuple[str, ...]  # codes of what stood there then
+    action: str = ""  # what was done, '' while nobody said
+    result: str = ""
+    answered_by: str = ""
+
+
+def probes(register: Register) -> tuple[Probe, ...]:
+    with register.store.reading() as connection:
+        return tuple(
+            Probe(
+                row.code,
+                row.name,
+                instant(row.checked_at) if row.checked_at else None,
+                row.ice_tenths_c,
+                row.boiling_tenths_c,
+            )
+            for row in look_rooms.probe_rows(connection)
+        )
+
+
+def temperatures(
+    register: Register, store: str, first: datetime, last: datetime
+) -> tuple[tuple[int, int], ...]:
+    """(seconds UTC, tenths of a degree) of a store, for a plot."""
+    with register.store.reading() as connection:
+        return tuple(look_rooms.series(connection, store, int(first.timestamp()), int(last.timestamp())))
+
+
+def last_readings(register: Register) -> dict[str, tuple[datetime, int]]:
+    """The newest reading of each store that has one."""
+    with register.store.reading() as connection:
+        found = {store: look_rooms.last_reading(connection, store) for store in stores_of(connection)}
+        return {
+            store: (datetime.fromtimestamp(reading[0], UTC), reading[1])
+            for store, reading in found.items()
+            if reading
+        }
+
+
+def episodes(register: Register, first: datetime, last: datetime) -> tuple[Episode, ...]:
+    """Every time a store was warm or unmeasured in a span, with what stood there and what was done."""
+    with register.store.reading() as connection:
+        own = policies_of(connection)
+        where = _Whereabouts(connection)
+        found = []
+        for store, (name, sort) in stores_of(connection).items():
+            span = look_rooms.series(connection, store, int(first.timestamp()), int(last.timestamp()))
+            answers = {(row.first_at, row.sort): row for row in look_rooms.answered(connection, store)}
+            initials = rows.cards(connection)
+            for kind, start, end, highest in _found(span, own, sort):
+                answer = answers.get((start, kind))
+                found.append(
+                    Episode(
+                        store=store,
+                        store_name=name,
+                        sort=kind,
+                        first_at=datetime.fromtimestamp(start, UTC),
+                        last_at=datetime.fromtimestamp(end, UTC),
+                        highest_tenths_c=highest,
+                        limit_tenths_c=own.limit_of(sort),
+                        lots=where.in_store(store, start, end),
+                        action=answer.action if answer else "",
+                        result=answer.result if answer else "",
+                        answered_by=initials.get(answer.person, {}).get("initials", answer.person)
+                        if answer
+                        else "",
+                    )
+                )
+    return tuple(sorted(found, key=lambda one: (one.first_at, one.store)))
+
+
+def _found(span: list[tuple[int, int]], own: Policies, sort: str) -> list[tuple[str, int, int, int | None]]:
+    apart = own.reading_minutes * 60
+    warm = [
+        ("warm", one.first_at, one.last_at, one.highest_tenths_c)
+        for one in excursions(
+            span,
+            limit_tenths_c=own.limit_of(sort),
+            tolerance_seconds=own.tolerance_minutes * 60,
+            longest_gap_seconds=apart * 3 // 2,
+        )
+    ]
+    missing: list[tuple[str, int, int, int | None]] = [
+        ("gap", one.last_before, one.first_after, None) for one in gaps(span, expected_seconds=apart)
+    ]
+    return [*warm, *missing]
+
+
+class _Whereabouts:
+    """Where lots stood over time, from where they are now and every move in the journal."""
+
+    def __init__(self, connection: Connection) -> None:
+        self._moves: dict[int, list[tuple[int, str, str]]] = {}
+        for row in look_rooms.moves(connection):
+            body = journal.body_of(row.text)
+            at = int(instant(row.happened_at).timestamp())
+            self._moves.setdefault(body["lot"], []).append((at, body["was"], body["to"]))
+        self._lots = [
+            (row.id, row.place, int(instant(row.made_at).timestamp()))
+            for row in look_rooms.lots_placed(connection)
+        ]
+
+    def in_store(self, store: str, first: int, last: int) -> tuple[str, ...]:
+        """Codes of lots that stood in the store at any time of the span (used-up ones included)."""
+        return tuple(
+            code_of(lot)
+            for lot, place, made in self._lots
+            if made <= last
+            and any(
+                spot.split(".")[0] == store and begins <= last and ends >= first
+                for spot, begins, ends in self._stays(lot, place, made)
+            )
+        )
+
+    def _stays(self, lot: int, place: str, made: int) -> list[tuple[str, int, int]]:
+        moves = self._moves.get(lot, [])
+        if not moves:
+            return [(place, made, 1 << 62)]
+        stays, since = [], made
+        for at, was, _to in moves:
+            stays.append((was, since, at))
+            since = at
+        return [*stays, (moves[-1][2], since, 1 << 62)]
