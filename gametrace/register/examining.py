@@ -102,8 +102,9 @@ def examine_carcass(
         found = _findings(row, answers, jurisdiction_of(work))
         if impossible := [f for f in found if f.code == "cannot-have-been-looked-at"]:
             raise Refusal(impossible[0].sentence, impossible[0].what_to_do, "answers")
-        before = {f.code for f in look_carcasses.findings_of(work.connection, [lot.id]).get(lot.id, ())}
-        stops = [f.sentence for f in found if f.severity is Severity.STOP and f.code not in before]
+        # The sentence, not the code: another node, or the same one worse, is a new reason to stop.
+        before = {f.sentence for f in look_carcasses.findings_of(work.connection, [lot.id]).get(lot.id, ())}
+        stops = [f.sentence for f in found if f.severity is Severity.STOP and f.sentence not in before]
         body = {
             "lot": lot.id,
             "stage": IN_SKIN if basis_from(row.basis).in_skin else OUT_OF_SKIN,

@@ -26,7 +26,9 @@ def _examined(connection: Connection, entry: Entry) -> None:
     )
     for position, mark in enumerate(body["marks"]):
         insert(connection, "mark", {"lot_id": lot, "stage": stage, "position": position, **mark})
-    rewrite_findings(connection, lot, "examination", body["findings"])
+    # Each stage keeps its own findings: a clean look out of the skin takes back nothing seen at the door.
+    rests_on = "examination" if stage == "in the skin" else "second examination"
+    rewrite_findings(connection, lot, rests_on, body["findings"])
     note_entry(connection, entry, [lot])
     for hold in body["holds"]:
         place_hold(connection, entry, hold, lot)

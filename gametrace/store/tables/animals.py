@@ -59,7 +59,7 @@ class FindingRow(Row, table=True):
     __tablename__ = "finding"
     __table_args__ = STRICT
     lot_id: int = whole(key=True, to="lot.id")
-    rests_on: str = words(key=True)  # delivery | examination
+    rests_on: str = words(key=True)  # delivery | examination | second examination
     position: int = whole(key=True)
     code: str = words()
     severity: str = words()
