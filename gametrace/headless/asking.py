@@ -8,6 +8,7 @@ import json
 from gametrace.domain.errors import Refusal
 from gametrace.domain.findings import Finding
 from gametrace.domain.seasons import rule_season
+from gametrace.exchange.csv_out import trace_csv
 from gametrace.exchange.season_json import season_json
 from gametrace.exchange.trace_json import trace_json
 from gametrace.facts.loading import UnknownFact
@@ -21,6 +22,8 @@ def trace(options: argparse.Namespace) -> int:
         answer = ask_trace(register, options.code)
     if options.json:
         print(json.dumps(trace_json(answer), ensure_ascii=False, indent=2))
+    elif options.csv:
+        print(trace_csv(answer), end="")
     else:
         print("\n".join(_lines(answer)))
     return 0

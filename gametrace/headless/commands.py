@@ -115,6 +115,7 @@ def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
         made[name].add_argument("--register", type=Path, metavar="R", help="the register file")
     made["trace"].add_argument("code", help="a lot code, a supplier's tag, a dish or a supplier")
     made["trace"].add_argument("--json", action="store_true", help="for programs")
+    made["trace"].add_argument("--csv", action="store_true", help="the list, for a spreadsheet")
     season = made["season"]
     season.add_argument("--species", required=True, metavar="S", help="fallow, chinese-water-deer, ...")
     season.add_argument("--sex", required=True, choices=("male", "female"))

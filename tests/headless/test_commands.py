@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import csv
+import io
 import json
 import shutil
 import sqlite3
@@ -54,6 +56,14 @@ def test_trace_of_an_animal_has_its_balance_and_all_that_was_made_of_it(
     assert balance["accounted_grams"] + balance["unaccounted_grams"] == 38_400
     assert told["dish"] in {lot["code"] for lot in told_trace["forward"]}
     assert all({"code", "kind", "grams", "state", "where"} <= lot.keys() for lot in told_trace["forward"])
+
+
+def test_the_list_of_a_trace_opens_in_a_spreadsheet(
+    toured: Path, told: dict[str, Any], capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run(["trace", told["dish"], "--register", str(toured / "tour.register"), "--csv"]) == 0
+    rows = list(csv.reader(io.StringIO(capsys.readouterr().out)))
+    assert set(told["carcasses"].values()) <= {cell for row in rows for cell in row}
 
 
 def test_a_supplier_can_be_traced_by_name(toured: Path, capsys: pytest.CaptureFixture[str]) -> None:
