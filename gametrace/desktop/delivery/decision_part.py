@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
@@ -33,8 +33,15 @@ _ACT = {
 }
 
 
-def act_words(decision: Decision, has_stop: bool) -> str:
+NEVER_SERVED = (
+    "A gift, a road casualty or a beast of unknown origin never goes to a plate: Specimen or Reject."
+)
+
+
+def act_words(decision: Decision | None, has_stop: bool) -> str:
     """What the main action is called; a stop finding lands even an accepted beast on hold."""
+    if decision is None:
+        return "Choose Specimen or Reject"
     if decision in _ACT:
         return _ACT[decision]
     return "Take it in on hold" if has_stop else "Take it in"
@@ -55,6 +62,9 @@ class DecisionPart(QWidget):
         self.decision = ChoiceRow(DECISIONS, value=Decision.ACCEPT, name="Decision", columns=3)
         self.reason = line_edit("Why it is not simply accepted", 500)
         self.reason_field = Field("Why?", self.reason, name="decision_reason")
+        self.evidence = Words("", "strong")
+        self.never = Words(NEVER_SERVED, "amber")
+        self.never.hide()
         self.trouble = Words("", "amber")
         self.trouble.hide()
         self.act = BigButton("Take it in")
@@ -64,8 +74,10 @@ class DecisionPart(QWidget):
         self.setLayout(
             column(
                 Words("What the rules say", "heading"),
+                self.evidence,
                 scroll,
                 rule(),
+                self.never,
                 self.decision,
                 self.reason_field,
                 self.trouble,
@@ -73,7 +85,8 @@ class DecisionPart(QWidget):
                 gap=8,
             )
         )
-        self.layout().setStretch(1, 1)
+        self.layout().setStretch(2, 1)
+        self.say_evidence("")
         self._enter = EnterMovesOn(self)
         self._enter.left.connect(self.left)
         self._enter.watch()
@@ -81,8 +94,25 @@ class DecisionPart(QWidget):
         self.act.clicked.connect(self.wanted)
         self._say()
 
-    def chosen(self) -> Decision:
-        return Decision(self.decision.value() or Decision.ACCEPT)
+    def chosen(self) -> Decision | None:
+        """None where nothing is chosen, which happens only where acceptance is not open."""
+        value = self.decision.value()
+        return Decision(value) if value else None
+
+    def allow(self, allowed: Collection[str]) -> None:
+        """Only these can be chosen. Another choice that stands is taken back, never changed for another."""
+        for value in self.decision.values():
+            self.decision.button(value).setEnabled(value in allowed)
+        is_open = Decision.ACCEPT.value in allowed
+        self.never.setVisible(not is_open)
+        if self.decision.value() not in allowed:
+            self.decision.set_value(Decision.ACCEPT.value if is_open else "")
+            self._say()
+
+    def say_evidence(self, words: str) -> None:
+        """The papers in a few words: complete, n missing, lawfully absent."""
+        self.evidence.say(f"Papers: {words}" if words else "")
+        self.evidence.setVisible(bool(words))
 
     def set_findings(self, findings: Sequence[Finding]) -> None:
         self.panel.set_findings(findings)
@@ -101,6 +131,8 @@ class DecisionPart(QWidget):
 
     def start_anew(self) -> None:
         self.panel.forget()
+        self.say_evidence("")
+        self.allow([one.value for one in Decision])
         self.decision.set_value(Decision.ACCEPT)
         self.reason.clear()
         self.clear_refusals()
@@ -117,4 +149,4 @@ class DecisionPart(QWidget):
         words = act_words(decision, has_stop)
         self.act.setText(words)
         self.act.setAccessibleName(words)
-        self.reason_field.setVisible(decision != Decision.ACCEPT)
+        self.reason_field.setVisible(decision not in (None, Decision.ACCEPT))

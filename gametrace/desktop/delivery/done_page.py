@@ -15,10 +15,12 @@ from gametrace.desktop.style import APART
 class DonePage(QWidget):
     """The number takes the focus, so that a second Enter does nothing. One Tab leads to the tag.
 
-    Signals: tag_wanted(), next_wanted(), finish_wanted(), larder_wanted().
+    Signals: tag_wanted(), body_wanted(): another body on the same card. next_wanted(), finish_wanted(),
+    larder_wanted().
     """
 
     tag_wanted = Signal()
+    body_wanted = Signal()
     next_wanted = Signal()
     finish_wanted = Signal()
     larder_wanted = Signal()
@@ -34,32 +36,44 @@ class DonePage(QWidget):
         self.sign = StateSign(look)
         self.sentence = Words("", "large")
         self.waiting = Words("", "quiet")
+        self.card = Words("", "quiet")
         self.tag = BigButton("Print the tag now")
+        self.body = Button("Next body on this card")
         self.next = Button("Next delivery")
         self.finish = Button("Fill in what is missing")
         self.larder = Button("To the larder")
         # The width is bounded around the words: a label bounded itself is given too few lines.
         said = QWidget()
         said.setMaximumWidth(look.px(980))
-        said.setLayout(column(self.title, self.number, self.sign, self.sentence, self.waiting))
+        said.setLayout(column(self.title, self.number, self.sign, self.sentence, self.waiting, self.card))
         across = row(said, 0)
         across.setStretch(0, 1)
         self.setLayout(
             column(
                 1,
                 across,
-                row(self.tag, self.next, self.finish, self.larder, 1),
+                row(self.tag, self.body, self.next, self.finish, self.larder, 1),
                 2,
                 margin=APART,
             )
         )
         self.tag.clicked.connect(self.tag_wanted)
+        self.body.clicked.connect(self.body_wanted)
         self.next.clicked.connect(self.next_wanted)
         self.finish.clicked.connect(self.finish_wanted)
         self.larder.clicked.connect(self.larder_wanted)
 
     def show_done(
-        self, *, code: str, title: str, state: str, reason: str, days: int | None, sentence: str, waiting: str
+        self,
+        *,
+        code: str,
+        title: str,
+        state: str,
+        reason: str,
+        days: int | None,
+        sentence: str,
+        waiting: str,
+        card: str = "",
     ) -> None:
         """What was taken in, as what it landed, and what is still to be filled in."""
         self.title.say(title)
@@ -71,9 +85,13 @@ class DonePage(QWidget):
         self.waiting.say(waiting)
         self.waiting.setVisible(bool(waiting))
         self.finish.setVisible(bool(waiting))
+        self.card.say(card)
+        self.card.setVisible(bool(card))
+        self.body.setVisible(bool(card))
         self.tag.setText("Print the tag now")
         self.tag.show()
 
     def say_printed(self) -> None:
         self.tag.setText("Print the tag again")
-        self.next.setFocus(Qt.FocusReason.OtherFocusReason)
+        onwards = self.body if self.body.isVisibleTo(self) else self.next
+        onwards.setFocus(Qt.FocusReason.OtherFocusReason)

@@ -4,12 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from datetime import date
+from functools import partial
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QWidget
 
+from gametrace.desktop.delivery.calls_part import CallsPart
+from gametrace.desktop.delivery.fold import Fold, move_past_folds
 from gametrace.desktop.delivery.form import DeliveryForm
+from gametrace.desktop.delivery.missing_list import REASONS, MissingList
 from gametrace.desktop.delivery.paper_part import line_edit
+from gametrace.desktop.delivery.pictures_part import PicturesPart
 from gametrace.desktop.delivery.reading_order import EnterMovesOn, set_reading_order
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import BigButton
@@ -59,7 +64,10 @@ class FinishPage(QWidget):
         self.form.beast.count.setEnabled(False)
         self.title = Words("", "heading")
         self.sign = StateSign(look)
-        self.missing = Words("", "")
+        self.evidence = Words("", "strong")
+        self.missing = MissingList()
+        self.calls = Fold("Calls about the card", CallsPart)
+        self.pictures = Fold("Pictures", partial(PicturesPart, look))
         self.panel = FindingPanel(look)
         self.reason = line_edit("Why a value that was given is changed", 500)
         self.reason_field = Field(
@@ -68,10 +76,9 @@ class FinishPage(QWidget):
         )  # fmt: skip
         self.trouble = Words("", "amber")
         self.act = BigButton("Write it down")
-        scroll = ScrollColumn()
-        scroll.add(self.sign)
-        scroll.add(self.missing)
-        scroll.add(self.panel)
+        self.scroll = scroll = ScrollColumn()
+        for part in (self.sign, self.evidence, self.missing, self.calls, self.pictures, self.panel):
+            scroll.add(part)
         scroll.add_stretch()
         self.side = QWidget()
         self.side.setLayout(
@@ -89,14 +96,35 @@ class FinishPage(QWidget):
         self.form.grew.connect(self._grew)
         self.form.changed.connect(self.changed)
         self.panel.changed.connect(self.changed)
+        self.missing.wanted.connect(self.go_to)
+        for fold in (self.calls, self.pictures):
+            fold.grew.connect(self._grew)
         self.act.clicked.connect(self.wanted)
         self.trouble.hide()
         self._grew()
 
-    def show_one(self, *, title: str, state: str, why: str, days: int | None, missing: str) -> None:
+    def show_one(
+        self, *, title: str, state: str, why: str, days: int | None, missing: Sequence[str], evidence: str
+    ) -> None:
         self.title.say(title)
         self.sign.set_state(state, why, days)
-        self.missing.say(f"Still missing: {missing}." if missing else "Nothing is missing.")
+        self.missing.show_missing(missing)
+        self.say_evidence(evidence)
+        self._grew()
+
+    def say_evidence(self, words: str) -> None:
+        """The papers in a few words: complete, n missing, lawfully absent."""
+        self.evidence.say(f"Papers: {words}" if words else "")
+
+    def go_to(self, field: str) -> None:
+        """The hand to what is missing."""
+        if field == REASONS:
+            self.panel.focus_first_ask()
+            return
+        wanted = self.form.fields.get(field)
+        if wanted is not None:
+            self.form.ensureWidgetVisible(wanted, 8, 24)
+            wanted.inner.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def set_findings(self, findings: Sequence[Finding]) -> None:
         self.panel.set_findings(findings)
@@ -119,7 +147,7 @@ class FinishPage(QWidget):
         self.reason_field.clear_refusal()
 
     def _move_on(self) -> None:
-        self.focusNextPrevChild(True)
+        move_past_folds(self)
 
     def _grew(self) -> None:
         self._enter.watch()

@@ -2,59 +2,45 @@
 
 from __future__ import annotations
 
+from dataclasses import fields
 from functools import partial
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, QTimer
 
 from gametrace.desktop.bench import Bench
-from gametrace.desktop.delivery.finish_page import FinishPage
+from gametrace.desktop.delivery import live
+from gametrace.desktop.delivery.amending import parted
+from gametrace.desktop.delivery.calls import Calls
+from gametrace.desktop.delivery.finish_page import FinishPage, WaitingList
 from gametrace.desktop.delivery.paper_part import STATEMENTS
+from gametrace.desktop.delivery.pictures import Keep, Pictures
+from gametrace.desktop.delivery.pictures_part import SHOWS
 from gametrace.desktop.delivery.presenter import PREVIEW_MS, place_choices
 from gametrace.desktop.parts.lot_words import missing_words, why_of
 from gametrace.desktop.parts.pick_list import Choice
-from gametrace.domain.deliveries import Answer, Basis, Delivery
+from gametrace.domain.deliveries import Answer, Delivery
 from gametrace.domain.errors import Refusal
 from gametrace.domain.quantities import kg_text
-from gametrace.facts.species import age_classes
 from gametrace.register.records import Carcass
 
-_NOT_AMENDED = frozenset({"grams", "place", "basis", "count"})
+if TYPE_CHECKING:
+    from gametrace.register.animal_file import AnimalFile
+
+_SHOWN = dict(SHOWS)
 _EMPTY = ("", None, (), False, "unknown", Answer.NOT_STATED)
+_NOT_ON_FORM = frozenset({"received_at", "decision", "decision_reason", "reasons"})
 
 
-def values_of(one: Carcass) -> dict[str, Any]:
-    """A delivery as it was written, by the form's field names."""
-    values: dict[str, Any] = {
-        name: getattr(one, name)
-        for name in (
-            "tag", "species", "sex", "count", "origin", "route", "killed_on", "kill_time", "kill_place",
-            "has_declaration", "declaration_number", "trained_person", "certificate_number",
-            "approval_number", "inspection_notes", "readings", "supplier_grams", "pence_per_kg",
-            "dispatched_on",
-        )
-    }  # fmt: skip
-    values["supplier"] = one.supplier.code
-    values["grams"] = one.grams_received
-    values["place"] = one.lot.place
-    values["basis"] = basis_of(one.basis_words)
-    values["age_class"] = next(
-        (age.id for age in age_classes(one.species, one.sex) if age.name == one.age_class), ""
-    )
-    for (name, _), statement in zip(STATEMENTS, one.statements, strict=False):
-        if one.has_declaration:
-            values[name] = Answer(statement.answer)
+def values_of(delivery: Delivery) -> dict[str, Any]:
+    """A delivery as it stands, by the form's field names."""
+    values = {
+        one.name: getattr(delivery, one.name) for one in fields(delivery) if one.name not in _NOT_ON_FORM
+    }
+    if not delivery.has_declaration:
+        for name, _ in STATEMENTS:
+            values[name] = ""
     return values
-
-
-def basis_of(words: str) -> Basis:
-    """The basis from its words."""
-    return Basis(
-        in_skin="in the skin" in words,
-        head_on="head on" in words,
-        feet_on="feet on" in words,
-        pluck_in="pluck in" in words,
-    )
 
 
 class Finishing(QObject):
@@ -63,7 +49,8 @@ class Finishing(QObject):
     def __init__(self, view: Any, bench: Bench) -> None:
         super().__init__(view)
         self.view, self.bench = view, bench
-        self._is_wired = False
+        self.calls: Calls | None = None
+        self.pictures: Pictures | None = None
         self.code = ""
         self._carcass: Carcass | None = None
         self._before: dict[str, Any] = {}
@@ -71,22 +58,35 @@ class Finishing(QObject):
         self._later.setSingleShot(True)
         self._later.setInterval(PREVIEW_MS)
         self._later.timeout.connect(self.preview)
-        view.list_wanted.connect(view.show_list)
-        view.waiting_list.chosen.connect(self.open)
+        view.list_wanted.connect(self.show_list)
+        view.made.connect(self._page_made)
 
     @property
     def page(self) -> FinishPage:
         page: FinishPage = self.view.finish_page
-        if not self._is_wired:
-            self._is_wired = True
-            page.changed.connect(self._changed)
-            page.wanted.connect(self.write_down)
         return page
 
+    def _page_made(self, page: object) -> None:
+        if isinstance(page, WaitingList):
+            page.chosen.connect(self.open)
+        elif isinstance(page, FinishPage):
+            page.changed.connect(self._changed)
+            page.wanted.connect(self.write_down)
+            self.calls = Calls(page, self.bench)
+            self.pictures = Pictures(page, page.pictures, self.bench, self._keeper)
+            page.pictures.grew.connect(self._pictures_opened)
+
+    def show_list(self) -> None:
+        self._fill_list()
+        self.view.show_list()
+
+    def _fill_list(self) -> None:
+        self.view.waiting_list.set_choices([_choice(one) for one in self.bench.ask("to_finish")])
+
     def refresh(self) -> None:
-        waiting = self.bench.ask("to_finish")
-        self.view.say_waiting(len(waiting))
-        self.view.waiting_list.set_choices([_choice(one) for one in waiting])
+        self.view.say_waiting(len(self.bench.ask("to_finish")))
+        if self.view.is_list_shown:
+            self._fill_list()
 
     def scanned(self, code: str) -> bool:
         """A carcass that was scanned is opened here; anything else is somebody else's."""
@@ -102,39 +102,87 @@ class Finishing(QObject):
         if code == self.code and self._is_touched():
             self.view.show_finish()
             return
-        one = self.bench.guarded(partial(self.bench.ask, "carcass", code))
-        if one is None:
+        file = self.bench.guarded(partial(self.bench.ask, "animal_file", code))
+        if file is None:
             return
-        self.code = one.code
-        self._show(one)
+        self.code = file.carcass.code
+        self._show(file)
         self.view.show_finish()
 
-    def _show(self, one: Carcass) -> None:
+    def _show(self, file: AnimalFile) -> None:
+        one = file.carcass
         self._carcass = one
         form = self.page.form
         suppliers = self.bench.ask("suppliers")
         form.paper.supplier.set_choices(Choice(s.code, s.name, s.address) for s in suppliers)
         places = {place.code: place for place in self.bench.ask("places")}
         form.beast.place.set_choices(place_choices(self.bench.ask("free_places"), places.get(one.lot.place)))
-        form.fill(values_of(one))
+        form.beast.set_probes(live.probe_choices(self.bench))
+        form.beast.licence.offer(self.bench.ask("larder").jurisdiction, one.species)
+        form.fill(values_of(file.delivery))
         self._before = form.read()
         self.page.panel.forget()
         self.page.panel.give_reasons(one.reasons)
         self.page.reason.clear()
         self.page.clear_refusals()
         self.page.ask_reason(False)
-        self._say(one)
+        self._say(file)
         self.page.set_findings(one.findings)
+        live.show_licence(self.bench, form, one.species, one.findings)
+        live.show_card(self.bench, form, self._before, one.code)
 
-    def _say(self, one: Carcass) -> None:
-        title = f"{one.code} {one.title}"
+    def _say(self, file: AnimalFile) -> None:
+        one = file.carcass
         self.page.show_one(
-            title=title,
+            title=f"{one.code} {one.title}",
             state=one.lot.state,
             why=why_of(one.lot),
             days=one.days_hung,
-            missing=missing_words(one.missing),
+            missing=one.missing,
+            evidence=one.evidence,
         )
+        if self.calls is not None:
+            self.calls.show_file(file)
+        self._show_pictures(file)
+
+    # -- pictures ---------------------------------------------------------------------------------------
+
+    def _keeper(self) -> Keep | None:
+        """Keeps a picture with the carcass on show now, whichever is on show when it is ready."""
+        return partial(self._keep_picture, self.code) if self.code else None
+
+    def _keep_picture(self, code: str, what: str, made: Any) -> None:
+        done = self.bench.attempt(
+            "attach_picture",
+            on_refusal=self._picture_refused,
+            said="The picture is kept.",
+            code=code,
+            what=what,
+            content=made.content,
+            original_hash=made.original_hash,
+        )
+        if done is not None and code == self.code:
+            self._show_pictures(self.bench.ask("animal_file", code))
+
+    def _picture_refused(self, refusal: Refusal) -> None:
+        self.page.pictures.inner.refuse(str(refusal))
+
+    def _pictures_opened(self) -> None:
+        if self.page.pictures.is_open and self.code:
+            self._show_pictures(self.bench.ask("animal_file", self.code))
+
+    def _show_pictures(self, file: AnimalFile) -> None:
+        """Their bytes are read only where somebody looks at them."""
+        fold = self.page.pictures
+        fold.say(str(len(file.pictures)) if file.pictures else "")
+        if not fold.is_open:
+            return
+        shown = []
+        for one in file.pictures:
+            found = self.bench.ask("picture", one.hash)
+            if found is not None:
+                shown.append((f"{_SHOWN[one.what]}, {one.by}", *found))
+        fold.inner.show_pictures(shown)
 
     # -- live -------------------------------------------------------------------------------------------
 
@@ -148,12 +196,14 @@ class Finishing(QObject):
             return
         values = self.page.form.read_what_can_be()
         self.page.ask_reason(any(self._was_given(name) for name in self._changed_names(values)))
-        found = self.bench.guarded(
-            partial(self.bench.acts.preview_delivery, self.bench.register, self._delivery(values))
-        )
+        delivery = self._delivery(values)
+        found = live.findings_of(self.bench, delivery)
         if found is not None:
             own = self.code
-            self.page.set_findings([f for f in found if f.code != "tag-met-before" or own not in f.sentence])
+            kept = [f for f in found if f.code != "tag-met-before" or own not in f.sentence]
+            live.show_licence(self.bench, self.page.form, values["species"], kept)
+            self.page.say_evidence(live.evidence_words(delivery))
+            self.page.set_findings(kept)
 
     def _delivery(self, values: dict[str, Any]) -> Delivery:
         assert self._carcass is not None
@@ -193,15 +243,15 @@ class Finishing(QObject):
         if not changed and not self._new_answers():
             self._refused(Refusal("Nothing is different.", "Fill in what is missing first."))
             return
-        amended = {name: values[name] for name in changed if name not in _NOT_AMENDED}
         acts: list[tuple[str, dict[str, Any], list[str]]] = []
         if "grams" in changed:
             given = {"grams": values["grams"] or 0, "reason": reason}
             acts.append(("correct_weight", given, ["grams"]))
         if "place" in changed and values["place"]:
             acts.append(("move_lot", {"to": values["place"]}, ["place"]))
-        if amended:
-            acts.append(("amend_carcass", {"changes": amended, "reason": reason}, list(amended)))
+        for entry in parted(changed, values):
+            why = reason if any(self._was_given(name) for name in entry) else ""
+            acts.append(("amend_carcass", {"changes": entry, "reason": why}, list(entry)))
         for act, given, names in acts:
             if self.bench.attempt(act, on_refusal=self._refused, code=self.code, **given) is None:
                 return
@@ -220,10 +270,11 @@ class Finishing(QObject):
         return done is not None
 
     def _written(self) -> None:
-        one = self.bench.ask("carcass", self.code)
+        file = self.bench.ask("animal_file", self.code)
+        one = file.carcass
         left = f" Still missing: {missing_words(one.missing)}." if one.missing else ""
         self.bench.done.emit(f"{one.code} {one.title} is written down.{left}")
-        self._show(one)
+        self._show(file)
 
     def _refused(self, refusal: Refusal) -> None:
         self.page.refuse(refusal.field, str(refusal))

@@ -14,7 +14,9 @@ from PySide6.QtWidgets import QWidget
 
 from gametrace.desktop.delivery.beast_part import BeastPart
 from gametrace.desktop.delivery.paper_part import STATEMENTS, PaperPart
+from gametrace.desktop.delivery.papers_asked import demand_words
 from gametrace.desktop.delivery.reading_order import EnterMovesOn
+from gametrace.desktop.delivery.weighing import difference_words
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.notice import Field
 from gametrace.desktop.parts.refusing import refuse_at
@@ -23,10 +25,19 @@ from gametrace.desktop.parts.words import row
 from gametrace.desktop.style import APART
 from gametrace.domain.deliveries import Answer, Basis
 from gametrace.domain.errors import Refusal
+from gametrace.facts.species import species as species_called
 
 _ON_PAPER = ("dispatched_on", "supplier_grams", "pence_per_kg")
 _YES_NO: dict[bool | None, str] = {True: "yes", False: "no", None: ""}
 _TYPED = (*_ON_PAPER, "grams", "killed_on", "kill_time", "count", "readings")
+
+
+def _value(edit: Any) -> Any:
+    return edit.value()
+
+
+def _value_or_none(edit: Any) -> Any:
+    return edit.value_or_none()
 
 
 class DeliveryForm(ScrollColumn):
@@ -50,20 +61,26 @@ class DeliveryForm(ScrollColumn):
         self.add(sides)
         self._enter = EnterMovesOn(self)
         self._enter.left.connect(self.left)
-        self.fields: dict[str, Field] = {
-            field.name: field for field in self.findChildren(Field) if field.name
-        }
+        self.fields: dict[str, Field] = {}
+        self._find_fields()
         for part in (self.paper, self.beast):
             part.changed.connect(self._changed)
             part.grew.connect(self._grew)
         self.paper.supplier_picked.connect(self.supplier_picked)
+        self.paper.asked.grew.connect(self.show_asked)
         self._enter.watch()
+        self.show_asked()
 
     def _changed(self) -> None:
         self.clear_refusals()
+        self.show_asked()
         self.changed.emit()
 
+    def _find_fields(self) -> None:
+        self.fields = {field.name: field for field in self.findChildren(Field) if field.name}
+
     def _grew(self) -> None:
+        self._find_fields()
         self._enter.watch()
         self.grew.emit()
 
@@ -71,12 +88,14 @@ class DeliveryForm(ScrollColumn):
 
     def read(self) -> dict[str, Any]:
         """Every value by its field's name; a Refusal that names the field where one cannot be read."""
-        return {**self._chosen(), **{name: self._read(name) for name in _TYPED}}
+        typed = {name: self._read(name) for name in _TYPED}
+        return {**self._chosen(), **typed, **self.beast.lesser_values(_value)}
 
     def read_what_can_be(self) -> dict[str, Any]:
         """The same with what cannot be read left out, for what is worked out live."""
         typed = {name: self._edit(name).value_or_none() for name in _TYPED}
-        return {**self._chosen(), **{name: value for name, value in typed.items() if value is not None}}
+        read = {name: value for name, value in typed.items() if value is not None}
+        return {**self._chosen(), **read, **self.beast.lesser_values(_value_or_none)}
 
     def _edit(self, name: str) -> Any:
         return getattr(self.paper if name in _ON_PAPER else self.beast, name)
@@ -132,9 +151,26 @@ class DeliveryForm(ScrollColumn):
             self._edit(name).set_value(values.get(name))
         beast.kill_place.setText(values.get("kill_place", ""))
         beast.place.set_value(values.get("place", ""))
+        beast.set_lesser_values(values)
         paper.show_declaration()
+        self.show_asked()
         self.clear_refusals()
         self.verticalScrollBar().setValue(0)
+
+    def show_asked(self) -> None:
+        """How far the route and origin ask for each paper, said in the empty fields themselves."""
+        paper, beast = self.paper, self.beast
+        species = beast.species.value()
+        group = species_called(species).group if species else ""
+        values = self.read_what_can_be()
+        asked = demand_words(values["route"], values["origin"], group)
+        paper.show_asked(asked)
+        beast.killed_on.edit.setPlaceholderText(asked["killed_on"])
+        beast.kill_time.edit.setPlaceholderText(asked["kill_time"])
+        beast.kill_place.setPlaceholderText(asked["kill_place"])
+        paper.say_difference(difference_words(values.get("grams"), values.get("supplier_grams")))
+        if paper.asked.is_open:
+            paper.asked.inner.show_for(values["route"], values["origin"], group, values)
 
     # -- refusals ---------------------------------------------------------------------------------------
 

@@ -9,14 +9,17 @@ from datetime import date
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QLineEdit, QWidget
 
+from gametrace.desktop.delivery.card_bodies import CardBodies
 from gametrace.desktop.delivery.fields import DropList, Notes
+from gametrace.desktop.delivery.fold import Fold
+from gametrace.desktop.delivery.papers_asked import NOT_ASKED, PapersAsked
 from gametrace.desktop.delivery.supplier_pick import SupplierPick
 from gametrace.desktop.parts.choice_row import ANSWERS, ChoiceRow
 from gametrace.desktop.parts.kilo_edit import KiloEdit, PenceEdit
 from gametrace.desktop.parts.notice import Field
 from gametrace.desktop.parts.optional_date import OptionalDate
 from gametrace.desktop.parts.words import Words, column, row
-from gametrace.facts.origins import ORIGINS, ROUTES
+from gametrace.facts.origins import ORIGIN_MEANINGS, ORIGINS, ROUTES
 
 # The three statements of a declaration, in the law's order. Regulation 853/2004 Annex III IV II 4(a).
 STATEMENTS = (
@@ -31,6 +34,12 @@ LINES = (
     ("certificate_number", "Certificate number", 60),
     ("approval_number", "Approval number", 60),
 )
+
+_TOLD = {
+    "must be there": "must be there",
+    "should be there": "should be",
+    "not expected here": "is not expected",
+}
 
 # Four answers side by side in half a page at 1280 pixels.
 TIGHT = "QPushButton { padding: 2px 4px; } QPushButton:focus, QPushButton:checked:focus { padding: 0px; }"
@@ -63,7 +72,11 @@ class PaperPart(QWidget):
         self.answers = {name: ChoiceRow(ANSWERS, name=words) for name, words in STATEMENTS}
         self.supplier_grams = KiloEdit("Supplier's weight")
         self.pence_per_kg = PenceEdit("Price a kilo")
+        self.difference = Words("", "quiet")
         self.notes = Notes("Inspection notes", lines=3)
+        self.meaning = Words("", "quiet")
+        self.asked = Fold("Papers and pictures asked for", PapersAsked)
+        self.on_card = CardBodies()
         self._build()
         self._connect()
 
@@ -72,7 +85,10 @@ class PaperPart(QWidget):
         lined = {name: Field(words[name], edit, name=name) for name, edit in self.lines.items()}
         self.declaration = QWidget()
         statements = [Field(text, self.answers[name], name=name) for name, text in STATEMENTS]
-        self.declaration.setLayout(column(lined["declaration_number"], *statements))
+        self.declaration.setLayout(column(lined["declaration_number"], self.on_card, *statements))
+        self.declared_field = Field(
+            "Is there a hunter's declaration?", self.has_declaration, name="has_declaration"
+        )
         self.declaration.hide()
         for answer in self.answers.values():
             for value in answer.values():
@@ -83,15 +99,18 @@ class PaperPart(QWidget):
                 Field("Supplier", self.supplier, name="supplier"),
                 Field("Route", self.route, name="route"),
                 row(Field("Origin", self.origin, name="origin"), lined["approval_number"]),
+                self.meaning,
                 row(lined["tag"], Field("Dispatched on", self.dispatched_on, name="dispatched_on")),
-                Field("Is there a hunter's declaration?", self.has_declaration, name="has_declaration"),
+                self.declared_field,
                 self.declaration,
                 row(lined["trained_person"], lined["certificate_number"]),
                 row(
                     Field("Supplier's weight", self.supplier_grams, name="supplier_grams"),
                     Field("Price", self.pence_per_kg, name="pence_per_kg"),
                 ),
+                self.difference,
                 Field("Inspection notes", self.notes, name="inspection_notes"),
+                self.asked,
                 1,
             )
         )
@@ -100,6 +119,7 @@ class PaperPart(QWidget):
         self.supplier.picked.connect(self._supplier_picked)
         for drop in (self.route, self.origin):
             drop.picked.connect(self.changed)
+        self.asked.grew.connect(self.grew)
         for edit in self.lines.values():
             edit.textEdited.connect(self.changed)
         for typed in (self.dispatched_on, self.supplier_grams, self.pence_per_kg):
@@ -121,3 +141,23 @@ class PaperPart(QWidget):
         """The statements are asked for only where there is a card."""
         self.declaration.setVisible(self.has_declaration.value() == "yes")
         self.grew.emit()
+
+    def show_asked(self, asked: dict[str, str]) -> None:
+        """How far each paper is asked for, in its empty field; and what the chosen origin means."""
+        for name in ("tag", "approval_number"):
+            self.lines[name].setPlaceholderText(asked[name])
+            self.lines[name].setAccessibleDescription(asked[name])
+        how = asked["has_declaration"]
+        plain = "Is there a hunter's declaration?"
+        self.declared_field.label.say(plain if how == NOT_ASKED else f"{plain} It {_TOLD.get(how, how)}.")
+        self.meaning.say(ORIGIN_MEANINGS.get(self.origin.value(), ""))
+
+    def say_difference(self, words: str) -> None:
+        """Theirs beside ours."""
+        self.difference.say(words)
+        self.difference.setVisible(bool(words))
+
+    def add_last(self, widget: QWidget) -> None:
+        """Something only one of the pages has, at the foot of the column."""
+        layout = self.layout()
+        layout.insertWidget(layout.count() - 1, widget)

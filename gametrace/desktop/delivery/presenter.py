@@ -3,17 +3,22 @@
 from __future__ import annotations
 
 import uuid
-from functools import partial
 from typing import Any
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
 from gametrace.desktop.bench import Bench
+from gametrace.desktop.delivery import live
+from gametrace.desktop.delivery.done_page import DonePage
+from gametrace.desktop.delivery.next_body import kept_for_next
 from gametrace.desktop.delivery.paper_out import print_tags
+from gametrace.desktop.delivery.pictures import Pictures
+from gametrace.desktop.delivery.pictures_part import SHOWS
 from gametrace.desktop.parts.lot_words import missing_words, why_of
 from gametrace.desktop.parts.pick_list import Choice
 from gametrace.domain.deliveries import Decision, Delivery
 from gametrace.domain.errors import Refusal
+from gametrace.domain.origins import decisions_allowed
 from gametrace.domain.quantities import kg_text
 from gametrace.register.records import Carcass, Place, Supplier
 
@@ -61,6 +66,10 @@ class DeliveryPresenter(QObject):
         self._place_was_suggested = False
         self._key = uuid.uuid4().hex
         self._code = ""
+        self._card: dict[str, Any] = {}  # what the next body of the same card starts with
+        self._kept: list[tuple[str, Any]] = []  # pictures of the body just taken in
+        self._held: list[tuple[str, Any]] = []  # pictures given before there is a number to keep them with
+        self.pictures = Pictures(self.page, self.page.pictures, bench, self._holder)
         self._later = QTimer(self)
         self._later.setSingleShot(True)
         self._later.setInterval(PREVIEW_MS)
@@ -70,9 +79,14 @@ class DeliveryPresenter(QObject):
         self.page.form.beast.place.picked.connect(self._place_picked)
         self.page.wanted.connect(self.take_in)
         view.new_wanted.connect(view.show_new)
-        done = view.done_page
+        view.made.connect(self._page_made)
+
+    def _page_made(self, done: object) -> None:
+        if not isinstance(done, DonePage):
+            return
         done.tag_wanted.connect(self._print)
         done.next_wanted.connect(self.start_anew)
+        done.body_wanted.connect(self.next_body)
         done.finish_wanted.connect(self._finish)
         done.larder_wanted.connect(self._to_larder)
 
@@ -96,6 +110,7 @@ class DeliveryPresenter(QObject):
         form.paper.supplier.set_choices(
             Choice(one.code, one.name, f"{one.address} {one.trained_hunter}") for one in suppliers
         )
+        form.beast.set_probes(live.probe_choices(self.bench))
         place = form.beast.place
         kept = place.value()
         free = self.bench.ask("free_places")
@@ -115,14 +130,20 @@ class DeliveryPresenter(QObject):
         """The findings of what is typed so far."""
         values = self.page.form.read_what_can_be()
         self.view.say_can_wait(waiting_words(values))
+        decision, form = self.page.decision, self.page.form
+        decision.allow(decisions_allowed(values["route"], values["origin"]))
+        live.show_card(self.bench, form, values)
         if not values["species"]:
-            self.page.decision.set_findings(())
+            decision.set_findings(())
+            decision.say_evidence("")
             return
+        form.beast.say_same(live.same_batch_words(self.bench, values) if form.beast.is_small else "")
         delivery = Delivery(**values)
-        call = partial(self.bench.acts.preview_delivery, self.bench.register, delivery)
-        found = self.bench.guarded(call)
+        found = live.findings_of(self.bench, delivery)
         if found is not None:
-            self.page.decision.set_findings(found)
+            live.show_licence(self.bench, form, values["species"], found)
+            decision.say_evidence(live.evidence_words(delivery))
+            decision.set_findings(found)
             self.page.set_order()
 
     def _changed(self) -> None:
@@ -161,6 +182,7 @@ class DeliveryPresenter(QObject):
         key = self._key
         changes = self.bench.attempt("receive_delivery", on_refusal=self._refused, delivery=delivery, key=key)
         if changes is not None:
+            self._card = kept_for_next(self.page.form.read()) if delivery.has_declaration else {}
             self._taken_in(changes.code)
 
     def _wanted(self) -> Delivery:
@@ -172,8 +194,12 @@ class DeliveryPresenter(QObject):
         if not values["grams"]:
             raise Refusal("Weigh it.", "Write kilos, for example 41.6.", "grams")
         decision = self.page.decision
+        decision.allow(decisions_allowed(values["route"], values["origin"]))
+        chosen = decision.chosen()
+        if chosen is None:
+            raise Refusal("Specimen or Reject: nothing else is open here.", "Choose one.", "decision")
         return Delivery(
-            **values, decision=decision.chosen(), decision_reason=decision.reason.text().strip(),
+            **values, decision=chosen, decision_reason=decision.reason.text().strip(),
             reasons=decision.panel.reasons(),
         )  # fmt: skip
 
@@ -186,6 +212,7 @@ class DeliveryPresenter(QObject):
 
     def _taken_in(self, code: str) -> None:
         self._code = code
+        self._keep_pictures()
         carcass: Carcass = self.bench.ask("carcass", code)
         refused = carcass.decision == Decision.REJECT
         where = "" if refused else carcass.lot.where
@@ -198,6 +225,7 @@ class DeliveryPresenter(QObject):
             days=carcass.days_hung,
             sentence=where[:1].upper() + where[1:] if where else "",
             waiting=f"Still missing: {missing_words(carcass.missing)}." if carcass.missing else "",
+            card=self._card_words(),
         )
         self._clear()
         self.view.show_done()
@@ -212,11 +240,66 @@ class DeliveryPresenter(QObject):
         self._place_was_suggested = False
         self.page.form.fill({})
         self.page.decision.start_anew()
+        self._show_held()
         self.view.say_can_wait("")
         self.refresh()
 
     def start_anew(self) -> None:
         self.view.show_new()
+
+    def _card_words(self) -> str:
+        """'' where no card came with it; else which bodies of it are in."""
+        number = self._card.get("declaration_number", "")
+        if not self._card:
+            return ""
+        there = self.bench.ask("on_declaration", self._card["supplier"], number) if number else ()
+        named = ", ".join(f"{one.code} {one.title}" for one in there)
+        return (
+            f"On declaration {number} so far: {named}." if len(there) > 1 else "One card may cover several."
+        )
+
+    def next_body(self) -> None:
+        """The same card and its pictures; everything of the body itself is empty."""
+        card = dict(self._card)
+        self.page.form.fill(card)
+        self._filled_from = card["supplier"]
+        self._held = [(what, made) for what, made in self._kept if what == "declaration"]
+        self._show_held()
+        self.refresh()
+        self.view.show_new()
+        self.preview()
+        self.page.form.paper.lines["tag"].setFocus()
+
+    # -- pictures ---------------------------------------------------------------------------------------
+
+    def _holder(self) -> Any:
+        """Pictures given before there is a number are held with the form."""
+        return self._hold
+
+    def _hold(self, what: str, made: Any) -> None:
+        self._held.append((what, made))
+        self._show_held()
+
+    def _show_held(self) -> None:
+        words = dict(SHOWS)
+        fold = self.page.pictures
+        fold.say(str(len(self._held)) if self._held else "")
+        if fold.is_made:
+            fold.inner.show_pictures(
+                (words[what], made.media_type, made.content) for what, made in self._held
+            )
+            fold.set_open(bool(self._held))
+
+    def _keep_pictures(self) -> None:
+        """Each an act of its own; one that fails is told and stays with the form."""
+        self._kept, waiting = [], []
+        for what, made in self._held:
+            done = self.bench.attempt(
+                "attach_picture", code=self._code, what=what, content=made.content,
+                original_hash=made.original_hash,
+            )  # fmt: skip
+            (waiting if done is None else self._kept).append((what, made))
+        self._held = waiting
 
     def _print(self) -> None:
         if print_tags(self.bench, [self._code]) is not None:

@@ -13,7 +13,8 @@ from gametrace.desktop.parts.words import column
 from gametrace.desktop.style import TEXT
 from gametrace.facts.species import Species, all_species
 
-ACROSS = 4
+ACROSS = {"large": 4, "small": 5}  # the weight of either stays in sight at 1280 x 800
+_HEIGHT = {"large": 104, "small": 84}
 _NAMES = {
     "chinese-water-deer": "water deer",
     "red-sika-hybrid": "hybrid",
@@ -40,10 +41,14 @@ class SpeciesButton(QAbstractButton):
         look.changed.connect(self.update)
 
     def sizeHint(self) -> QSize:
-        return QSize(self._look.px(90), self._look.px(104))
+        return QSize(self._look.px(90), self._look.px(_HEIGHT[self._sort]))
 
     def minimumSizeHint(self) -> QSize:
-        return QSize(self._look.px(72), self._look.px(104))
+        return QSize(self._look.px(72), self._look.px(_HEIGHT[self._sort]))
+
+    @property
+    def _sort(self) -> str:
+        return "small" if self.kind.group == "small" else "large"
 
     def paintEvent(self, event) -> None:
         look, painter = self._look, QPainter(self)
@@ -80,7 +85,8 @@ class SpeciesButton(QAbstractButton):
 
     def keyPressEvent(self, event) -> None:
         """Up and down go by rows; along a row the group does it."""
-        steps = {Qt.Key.Key_Up: -ACROSS, Qt.Key.Key_Down: ACROSS, Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}
+        across = ACROSS[self._sort]
+        steps = {Qt.Key.Key_Up: -across, Qt.Key.Key_Down: across, Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}
         step = steps.get(event.key())
         pick = self.parent()
         while pick is not None and not isinstance(pick, SpeciesPick):
@@ -119,7 +125,7 @@ class SpeciesPick(QWidget):
             kinds = [kind for kind in all_species() if (kind.group == "small") == (sort == "small")]
             for at, kind in enumerate(kinds):
                 button = SpeciesButton(look, kind)
-                grid.addWidget(button, at // ACROSS, at % ACROSS)
+                grid.addWidget(button, at // ACROSS[sort], at % ACROSS[sort])
                 self._group.addButton(button)
                 self.buttons[kind.id] = button
             self._grids[sort] = grid_widget

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import date
-from functools import partial
+from functools import cached_property, partial
+from typing import TypeVar
 
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QKeySequence, QShortcut
@@ -15,7 +16,9 @@ from gametrace.desktop.delivery.decision_part import DecisionPart
 from gametrace.desktop.delivery.done_page import DonePage
 from gametrace.desktop.delivery.finish_page import FinishPage, WaitingList
 from gametrace.desktop.delivery.finishing import Finishing
+from gametrace.desktop.delivery.fold import Fold, move_past_folds
 from gametrace.desktop.delivery.form import DeliveryForm
+from gametrace.desktop.delivery.pictures_part import PicturesPart
 from gametrace.desktop.delivery.presenter import DeliveryPresenter
 from gametrace.desktop.delivery.reading_order import set_reading_order
 from gametrace.desktop.look import Look
@@ -23,6 +26,9 @@ from gametrace.desktop.parts.big_button import Button
 from gametrace.desktop.parts.words import Words, column, row
 from gametrace.desktop.station import Station
 
+_Page = TypeVar("_Page", bound=QWidget)
+
+_LIST = "To finish"
 ENOUGH = "Supplier, species and weight are enough; the rest can wait."
 
 
@@ -37,6 +43,8 @@ class NewPage(QWidget):
     def __init__(self, look: Look, today: Callable[[], date], parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.form = DeliveryForm(look, today)
+        self.pictures = Fold("Pictures", partial(PicturesPart, look))
+        self.form.paper.add_last(self.pictures)
         self.decision = DecisionPart(look)
         sides = row(self.form, self.decision, gap=24)
         sides.setStretch(0, 5)
@@ -46,6 +54,7 @@ class NewPage(QWidget):
         self.form.left.connect(self.move_on)
         self.decision.left.connect(self.move_on)
         self.form.grew.connect(self.set_order)
+        self.pictures.grew.connect(self.form.paper.grew)
         self.decision.wanted.connect(self.wanted)
         for keys in ("Ctrl+Return", "Ctrl+Enter"):
             shortcut = QShortcut(QKeySequence(keys), self)
@@ -55,7 +64,7 @@ class NewPage(QWidget):
         self.set_order()
 
     def move_on(self) -> None:
-        self.focusNextPrevChild(True)
+        move_past_folds(self)
 
     def set_order(self) -> None:
         set_reading_order(self)
@@ -64,11 +73,12 @@ class NewPage(QWidget):
 class DeliveryView(QWidget):
     """Four pages under one line of words: new, done, the list to finish, one to finish.
 
-    Signals: new_wanted(), list_wanted().
+    Signals: new_wanted(), list_wanted(). made(page): one of the other pages, the first time.
     """
 
     new_wanted = Signal()
     list_wanted = Signal()
+    made = Signal(object)
 
     def __init__(self, look: Look, today: Callable[[], date], parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -78,13 +88,9 @@ class DeliveryView(QWidget):
         self.new = Button("New delivery")
         self.waiting = Button("To finish")
         self.new_page = NewPage(look, today)
-        self.done_page = DonePage(look)
-        self.waiting_list = WaitingList()
         self._look, self._today = look, today
-        self._finish_page: FinishPage | None = None
         self.stack = QStackedWidget()
-        for page in (self.new_page, self.done_page, self.waiting_list):
-            self.stack.addWidget(page)
+        self.stack.addWidget(self.new_page)
         head = row(self.title, self.hint, self.new, self.waiting)
         head.setStretch(1, 1)
         self.setLayout(column(head, self.stack, gap=8))
@@ -94,13 +100,24 @@ class DeliveryView(QWidget):
         self.waiting.clicked.connect(self.list_wanted)
         self.show_new()
 
-    @property
+    # The other pages are made when first wanted: the first look at the station is quicker without them.
+
+    @cached_property
+    def done_page(self) -> DonePage:
+        return self._added(DonePage(self._look))
+
+    @cached_property
+    def waiting_list(self) -> WaitingList:
+        return self._added(WaitingList())
+
+    @cached_property
     def finish_page(self) -> FinishPage:
-        """A second form, made when first wanted: the first look at the station is quicker without it."""
-        if self._finish_page is None:
-            self._finish_page = FinishPage(self._look, self._today)
-            self.stack.addWidget(self._finish_page)
-        return self._finish_page
+        return self._added(FinishPage(self._look, self._today))
+
+    def _added(self, page: _Page) -> _Page:
+        self.stack.addWidget(page)
+        self.made.emit(page)
+        return page
 
     def show_new(self) -> None:
         self._show(self.new_page, "New delivery", self._can_wait or ENOUGH)
@@ -115,8 +132,12 @@ class DeliveryView(QWidget):
         self._show(self.done_page, "Taken in")
         self.done_page.number.setFocus(Qt.FocusReason.OtherFocusReason)
 
+    @property
+    def is_list_shown(self) -> bool:
+        return self.title.text() == _LIST
+
     def show_list(self) -> None:
-        self._show(self.waiting_list, "To finish")
+        self._show(self.waiting_list, _LIST)
 
     def show_finish(self) -> None:
         self._show(self.finish_page, "Finish a delivery")

@@ -35,7 +35,7 @@ def test_the_list_names_what_waits_and_opens_it(window, station, code) -> None:
     assert code in listed.list.item(0).text()
     page = open_it(window, station, code)
     assert code in page.title.text()
-    assert "the day of killing" in page.missing.text()
+    assert "day of killing" in page.missing.words()
 
 
 def test_blanks_are_filled_without_a_reason(window, station, code, register) -> None:
