@@ -319,7 +319,8 @@ class Duty:
     when: str  # now | today | this week
     sentence: str
     station: str  # delivery | larder | block | pass | trace | visit | setup
-    code: str = ""
+    code: str = ""  # of a lot; of a store or a supplier where the act is about one
+    act: str = ""  # the word of the act; '' for the station's usual one
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,32 +2,35 @@
 
 from __future__ import annotations
 
-from gametrace.facts.hanging import hanging_ranges
 from gametrace.register import lists
-from gametrace.register.clock import day_text
+from gametrace.register.assembling import Assembler
+from gametrace.register.duties_house import house_duties
+from gametrace.register.duties_meat import meat_duties
 from gametrace.register.opening import Register
-from gametrace.register.records import Carcass, Duty, Waiting
-from gametrace.store import look_lots
-
-_SOON_DAYS = 2
+from gametrace.register.policies import policies_of
+from gametrace.register.records import Duty, Waiting
+from gametrace.store import look_carcasses, look_lots
 
 
 def today(register: Register) -> tuple[Duty, ...]:
     """Sentences grouped by when: now, today, this week. Empty on a good day."""
-    return _duties(register, lists.to_finish(register))
+    return _duties(register)[0]
 
 
-def _duties(register: Register, unfinished: tuple[Carcass, ...]) -> tuple[Duty, ...]:
-    duties = [
-        *setup_gaps(register),
-        *_holds(register),
-        *_dates(register),
-        *_on_the_rail(register),
-        *_blocks(register),
-        *_unfinished(unfinished),
-    ]
+def _duties(register: Register) -> tuple[tuple[Duty, ...], int]:
+    """The duties in their order, and how many animals are to be finished."""
+    gaps = setup_gaps(register)
+    with register.store.reading() as connection:
+        day, own = register.today(), policies_of(connection)
+        here = Assembler(connection, day).carcasses(look_carcasses.hanging(connection))
+        duties = [
+            *gaps,
+            *meat_duties(connection, day, own, here),
+            *house_duties(connection, register.clock(), day, own),
+        ]
     order = {"now": 0, "today": 1, "this week": 2}
-    return tuple(sorted(duties, key=lambda duty: order[duty.when]))
+    unfinished = sum(bool(one.missing) for one in here)
+    return tuple(sorted(duties, key=lambda duty: order[duty.when])), unfinished
 
 
 def setup_gaps(register: Register) -> tuple[Duty, ...]:
@@ -57,102 +60,11 @@ def setup_gaps(register: Register) -> tuple[Duty, ...]:
     return tuple(gaps)
 
 
-def _holds(register: Register) -> list[Duty]:
-    return [
-        Duty("now", f"{hold.code} is on hold: {hold.reason}", "larder", hold.code)
-        for hold in lists.holds(register)
-    ]
-
-
-def _dates(register: Register) -> list[Duty]:
-    found = []
-    for lot in lists.stock(register):
-        if lot.use_by is None or lot.state == "on hold":
-            continue
-        days = (lot.use_by - register.today()).days
-        if days < 0:
-            found.append(
-                Duty(
-                    "now",
-                    f"{lot.code} {lot.name} is past its date ({day_text(lot.use_by)}): bin it.",
-                    "pass",
-                    lot.code,
-                )
-            )
-        elif days <= _SOON_DAYS:
-            when = "today" if days == 0 else "this week"
-            found.append(
-                Duty(
-                    when, f"{lot.code} {lot.name} is to be used by {day_text(lot.use_by)}.", "pass", lot.code
-                )
-            )
-    return found
-
-
-def _on_the_rail(register: Register) -> list[Duty]:
-    found = []
-    for store in lists.larder_view(register):
-        for rail in store.rails:
-            for hook in rail.hooks:
-                if hook.carcass is not None and hook.carcass.lot.state == "hanging":
-                    found += _hung_long_enough(hook.carcass)
-    return found
-
-
-def _hung_long_enough(carcass: Carcass) -> list[Duty]:
-    target = _longest_cautious(carcass.species)
-    if target is None or carcass.days_hung is None or carcass.days_hung < target:
-        return []
-    where = "to the block" if not carcass.in_skin else "skin and dress it"
-    return [
-        Duty(
-            "today",
-            f"{carcass.code} {carcass.title} has hung {carcass.days_hung} days of {target}: {where}.",
-            "block" if not carcass.in_skin else "larder",
-            carcass.code,
-        )
-    ]
-
-
-def _longest_cautious(species: str) -> int | None:
-    """The shortest of the published upper limits: sources differ, and the first to pass is worth a look."""
-    return min((row.high_days for row in hanging_ranges(species)), default=None)
-
-
-def _blocks(register: Register) -> list[Duty]:
-    return [
-        Duty(
-            "today",
-            f"{lot.code} {lot.name} is open on the block with {lot.grams / 1000:.3f} kg unweighed.",
-            "block",
-            lot.code,
-        )
-        for lot in lists.open_blocks(register)
-    ]
-
-
-def _unfinished(carcasses: tuple[Carcass, ...]) -> list[Duty]:
-    found = []
-    for carcass in carcasses:
-        asked = [words for words in carcass.missing if not words.startswith("a reason: ")]
-        reasons = len(carcass.missing) - len(asked)
-        words = ", ".join(asked)
-        if reasons:
-            words += (" and " if words else "") + ("a reason" if reasons == 1 else f"{reasons} reasons")
-        found.append(
-            Duty(
-                "this week", f"{carcass.code} {carcass.title} still wants {words}.", "delivery", carcass.code
-            )
-        )
-    return found
-
-
 def waiting(register: Register) -> Waiting:
     """What waits at each station, for the strip."""
     with register.store.reading() as connection:
         count = look_lots.counts(connection)
-    to_finish = lists.to_finish(register)
-    unfinished = len(to_finish)
+    duties, unfinished = _duties(register)
     counts = {
         "delivery": unfinished,
         "larder": count.hanging,
@@ -160,7 +72,7 @@ def waiting(register: Register) -> Waiting:
         "pass": count.packs,
         "trace": 0,
         "visit": 0,
-        "today": len(_duties(register, to_finish)),
+        "today": len(duties),
     }
     words = {
         "delivery": f"{unfinished} to finish" if unfinished else "",

@@ -108,7 +108,8 @@ def supplier_counts(connection: Connection) -> dict[str, Row[Any]]:
         "SUM(CASE WHEN EXISTS (SELECT 1 FROM finding WHERE finding.lot_id = carcass.lot_id AND "
         "finding.code = 'too-warm') THEN 1 ELSE 0 END) AS warm, "
         "SUM(CASE WHEN EXISTS (SELECT 1 FROM finding WHERE finding.lot_id = carcass.lot_id AND "
-        "finding.code IN ('paper-missing', 'declaration-gaps')) THEN 1 ELSE 0 END) AS paper_gaps, "
+        "(finding.code = 'declaration-call-back' OR finding.code LIKE '%-missing')) THEN 1 ELSE 0 END) "
+        "AS paper_gaps, "
         "COALESCE(SUM((SELECT SUM(lineage.grams) FROM lineage JOIN lot ON lot.id = lineage.child WHERE "
         "lineage.parent = carcass.lot_id AND lot.product = 'shot-damage')), 0) AS damaged_grams, "
         "SUM(grams_received) AS grams FROM carcass GROUP BY supplier",
