@@ -15,14 +15,15 @@ class Estimates(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setLayout(column(gap=8))
+        self._lines = column(gap=8)
+        self.setLayout(self._lines)
         self._shown: object = None
 
     def show_them(self, found: tuple[tuple[str, Estimate], ...]) -> None:
         if found == self._shown:
             return
         self._shown = found
-        clear(self.layout())
+        clear(self._lines)
         if not found:
             self.layout().addWidget(Words(NOTHING, "quiet"))
         for _, one in found:

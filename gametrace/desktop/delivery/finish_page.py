@@ -76,7 +76,7 @@ class FinishPage(QWidget):
         )  # fmt: skip
         self.trouble = Words("", "amber")
         self.act = BigButton("Write it down")
-        self.scroll = scroll = ScrollColumn()
+        self.scrolled = scroll = ScrollColumn()
         for part in (self.sign, self.evidence, self.missing, self.calls, self.pictures, self.panel):
             scroll.add(part)
         scroll.add_stretch()

@@ -67,7 +67,7 @@ class LicencePart(QWidget):
     def ask(self, findings: Sequence[Finding]) -> bool:
         """Show it where a rule asks, or where something was given. True where it came or went."""
         wanted = is_asked(findings) or bool(self.type.value() or self.number.text().strip())
-        if wanted == self.isVisibleTo(self.parentWidget()):
+        if wanted != self.isHidden():
             return False
         self.setVisible(wanted)
         return True

@@ -55,7 +55,8 @@ class PapersAsked(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setLayout(column(gap=8))
+        self._lines = column(gap=8)
+        self.setLayout(self._lines)
         self._shown: object = None
 
     def show_for(self, route: str, origin: str, group: str, values: Mapping[str, Any]) -> None:
@@ -65,7 +66,7 @@ class PapersAsked(QWidget):
         if (shown, images) == self._shown:
             return
         self._shown = (shown, images)
-        clear(self.layout())
+        clear(self._lines)
         for rule, is_there in shown:
             self._add(rule, is_there)
         if images:

@@ -292,7 +292,8 @@ class DeliveryPresenter(QObject):
 
     def _keep_pictures(self) -> None:
         """Each an act of its own; one that fails is told and stays with the form."""
-        self._kept, waiting = [], []
+        self._kept = []
+        waiting: list[tuple[str, Any]] = []
         for what, made in self._held:
             done = self.bench.attempt(
                 "attach_picture", code=self._code, what=what, content=made.content,
