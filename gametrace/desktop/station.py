@@ -48,10 +48,6 @@ class Station(QWidget):
     def set_person(self, code: str) -> None:
         """Somebody else is at the keyboard."""
 
-    def may_leave(self) -> bool:
-        """Nothing typed is ever lost by leaving: pages keep it. Here for a page that must hold a person."""
-        return True
-
     # -- the rest ---------------------------------------------------------------------------------------
 
     def reload(self) -> None:

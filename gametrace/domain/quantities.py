@@ -76,6 +76,13 @@ def kg_text(grams: int) -> str:
     return f"{kg_figure(grams)} kg"
 
 
+def kg_to_the_gram(grams: int) -> str:
+    """'61.500 kg': always three places, for balances and histories where every gram is shown."""
+    sign = "-" if grams < 0 else ""
+    kilos, rest = divmod(abs(grams), 1000)
+    return f"{sign}{kilos}.{rest:03d} kg"
+
+
 def parse_tenths_c(text: str, field: str = "tenths_c") -> int:
     """Tenths of a degree Celsius from '5.2', '5,2', '-1' or '5.2 °C'."""
     plain = _tidy(text).replace("−", "-")

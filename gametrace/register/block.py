@@ -11,6 +11,7 @@ from gametrace.domain.codes import code_of
 from gametrace.domain.dates import rule_for
 from gametrace.domain.errors import Refusal
 from gametrace.domain.lots import LotKind, LotState
+from gametrace.domain.quantities import kg_to_the_gram
 from gametrace.facts.cuts import product
 from gametrace.facts.loading import UnknownFact
 from gametrace.register.delivery_text import basis_from
@@ -91,8 +92,8 @@ def weigh_out(
         over = sum(out.grams for out in outputs) - lot.grams_left
         if over > SCALE_STEP_GRAMS:
             raise Refusal(
-                f"That is {over / 1000:.3f} kg more than is left of {lot.code} "
-                f"({lot.grams_left / 1000:.3f} kg).",
+                f"That is {kg_to_the_gram(over)} more than is left of {lot.code} "
+                f"({kg_to_the_gram(lot.grams_left)}).",
                 "Check the tray and its tare; if the weight in was wrong, correct that one.",
                 "grams",
             )
@@ -197,7 +198,7 @@ def close_lot(
         missing = lot.grams_left
         if missing * 100 > lot.grams_in * ASK_ABOVE_PERCENT and not why:
             raise Refusal(
-                f"{missing / 1000:.3f} kg of {lot.code} has not been weighed, more than "
+                f"{kg_to_the_gram(missing)} of {lot.code} has not been weighed, more than "
                 f"{ASK_ABOVE_PERCENT} % of it.",
                 "Look for a tray on the table, or say where it went.",
                 "reason",
@@ -232,7 +233,7 @@ def make_mix(
         made = total if grams is None else grams
         if not 0 < made <= total + SCALE_STEP_GRAMS:
             raise Refusal(
-                f"{total / 1000:.3f} kg went in, so {made / 1000:.3f} kg cannot have come out.",
+                f"{kg_to_the_gram(total)} went in, so {kg_to_the_gram(made)} cannot have come out.",
                 "Weigh it again.",
                 "grams",
             )

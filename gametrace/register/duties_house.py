@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from datetime import UTC, date, datetime, timedelta
 
 from gametrace.domain.excursions import excursions
-from gametrace.domain.quantities import celsius_text
+from gametrace.domain.quantities import celsius_text, kg_to_the_gram
 from gametrace.facts.temperatures import probe_check
 from gametrace.register.clock import day_text, instant, instant_text, wall_day, wall_instant, wall_text
 from gametrace.register.places import stores_of
@@ -139,7 +139,7 @@ def _bins(connection: Connection, today: date) -> Iterator[Duty]:
     what = "One by-product or bin waits" if row.lots == 1 else f"{row.lots} by-products and bins wait"
     yield Duty(
         "this week",
-        f"{what} for a collector, {row.grams / 1000:.3f} kg since {day_text(since)}.",
+        f"{what} for a collector, {kg_to_the_gram(row.grams)} since {day_text(since)}.",
         "larder",
         "by-products",
         "To the bins",

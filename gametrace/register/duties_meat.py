@@ -12,6 +12,7 @@ from datetime import date, timedelta
 from gametrace.domain.codes import code_of, lot_id_of
 from gametrace.domain.hanging import HangingPlan, hanging_plan
 from gametrace.domain.lots import LotState
+from gametrace.domain.quantities import kg_to_the_gram
 from gametrace.register.animal_file import calls_to_make
 from gametrace.register.assembling import Assembler
 from gametrace.register.clock import day_text, instant, instant_text, wall_day, wall_instant
@@ -140,7 +141,7 @@ def _blocks(lots: Sequence[Lot]) -> Iterator[Duty]:
     for lot in lots:
         yield Duty(
             "today",
-            f"{lot.code} {lot.name} is open on the block with {lot.grams / 1000:.3f} kg unweighed.",
+            f"{lot.code} {lot.name} is open on the block with {kg_to_the_gram(lot.grams)} unweighed.",
             "block",
             lot.code,
         )
@@ -198,7 +199,7 @@ def _windows(connection: Connection, today: date) -> Iterator[Duty]:
         code, when = code_of(row.lot_id), "today" if days == 0 else "this week"
         ends = f"the days for a claim end on {day_text(last)}"
         if row.damaged_grams:
-            kilos = f"{row.damaged_grams / 1000:.3f} kg of shot damage"
+            kilos = f"{kg_to_the_gram(row.damaged_grams)} of shot damage"
             sentence = f"{code} {row.name}: {kilos} not claimed, and {ends}."
             yield Duty(when, sentence, "larder", code, "To the claim")
         elif row.basis.startswith("y"):

@@ -8,6 +8,7 @@ from typing import Any
 from gametrace.domain.codes import code_of
 from gametrace.domain.errors import Refusal
 from gametrace.domain.lots import GONE_KINDS, LotKind, StopSort
+from gametrace.domain.quantities import kg_to_the_gram
 from gametrace.register.block import SCALE_STEP_GRAMS
 from gametrace.register.delivery import judged_again
 from gametrace.register.door_checks import MOST_GRAMS
@@ -69,14 +70,14 @@ def reweigh(
             raise Refusal("A weight is more than nothing.", "Weigh it and type the kilograms.", "grams")
         if grams > lot.grams_left + SCALE_STEP_GRAMS:
             raise Refusal(
-                f"{lot.code} cannot have grown from {lot.grams_left / 1000:.3f} to {grams / 1000:.3f} kg.",
+                f"{lot.code} cannot have grown from {lot.grams_left / 1000:.3f} to {kg_to_the_gram(grams)}.",
                 "Check the scale. If the first weight was wrong, correct that one with a reason.",
                 "grams",
             )
         lost = max(0, lot.grams_left - grams)
         if lost * 100 > lot.grams_left * ASK_DRYING_ABOVE_PERCENT and not why:
             raise Refusal(
-                f"{lost / 1000:.3f} kg of {lot.code} are gone, more than {ASK_DRYING_ABOVE_PERCENT} %.",
+                f"{kg_to_the_gram(lost)} of {lot.code} are gone, more than {ASK_DRYING_ABOVE_PERCENT} %.",
                 "Look whether something was taken off it unweighed, or say why it dried so much.",
                 "reason",
             )
@@ -133,8 +134,8 @@ def correct_weight(
         if grams <= 0 or grams < lot.grams_in - room:
             gone = lot.grams_in - lot.grams_left - (lot.unaccounted if is_closed else 0)
             raise Refusal(
-                f"{gone / 1000:.3f} kg of {lot.code} has already gone on, so it cannot have weighed "
-                f"{grams / 1000:.3f} kg.",
+                f"{kg_to_the_gram(gone)} of {lot.code} has already gone on, so it cannot have weighed "
+                f"{kg_to_the_gram(grams)}.",
                 "Correct what was made of it first.",
                 "grams",
             )
@@ -169,7 +170,7 @@ def _room_in_parent(work: Work, lot: LotFacts, parent: int, more: int) -> bool:
     room = row.unaccounted if is_closed else row.grams_left
     if more > room + (SCALE_STEP_GRAMS if is_closed else 0):
         raise Refusal(
-            f"{code_of(parent)} has only {room / 1000:.3f} kg more to give.",
+            f"{code_of(parent)} has only {kg_to_the_gram(room)} more to give.",
             "Correct the weight of that lot first.",
             "grams",
         )

@@ -10,6 +10,7 @@ from typing import Any
 from gametrace.domain.codes import code_of, lot_id_of
 from gametrace.domain.errors import Refusal
 from gametrace.domain.lots import MEAT_KINDS, LotKind, LotState, StopSort, state_of
+from gametrace.domain.quantities import kg_to_the_gram
 from gametrace.register.clock import day_text
 from gametrace.store import look_lots
 from gametrace.store.engine import Connection
@@ -125,8 +126,8 @@ def refuse_too_much(lot: LotFacts, grams: int | None) -> None:
         raise Refusal("A weight is more than nothing.", "Weigh it and type the kilograms.", "grams")
     if grams > lot.grams_left:
         raise Refusal(
-            f"{lot.code} has {lot.grams_left / 1000:.3f} kg left; {grams / 1000:.3f} kg cannot come out of "
-            "it.",
+            f"{lot.code} has {kg_to_the_gram(lot.grams_left)} left; {kg_to_the_gram(grams)} cannot "
+            "come out of it.",
             "Check the weight, or correct the weight it was written with.",
             "grams",
         )

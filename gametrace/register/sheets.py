@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from gametrace.domain.errors import Refusal
 from gametrace.domain.lots import LotKind, LotState
+from gametrace.domain.quantities import kg_to_the_gram
 from gametrace.facts.species import species as species_called
 from gametrace.register.assembling import Assembler
 from gametrace.register.clock import day_text, iso_day_text, wall_day
@@ -107,7 +108,7 @@ def _pack_lines(lot: Lot, animals: Sequence[tuple[str, str | None]]) -> tuple[st
     )
     killed = sorted({day for _, day in animals if day})
     return (
-        f"{_grams(lot) / 1000:.3f} kg · {_species_words(animals)} · raw",
+        f"{kg_to_the_gram(_grams(lot))} · {_species_words(animals)} · raw",
         f"{state[:1].upper()}{state[1:]}" if state else "",
         f"Packed {day_text(wall_day(lot.made_at))}",
         f"Killed {' to '.join(iso_day_text(day) for day in dict.fromkeys((killed[0], killed[-1])))}"

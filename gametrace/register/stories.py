@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from gametrace.domain.codes import code_of
+from gametrace.domain.quantities import kg_to_the_gram
 from gametrace.register.assembling import Assembler
 from gametrace.register.clock import instant
 from gametrace.register.lot_facts import lot_facts
@@ -39,10 +40,6 @@ def _line(read: Assembler, entry: journal.Entry) -> StoryLine:
     )
 
 
-def kilos(grams: int) -> str:
-    return f"{grams / 1000:.3f} kg"
-
-
 def _sentence(read: Assembler, entry: journal.Entry) -> str:
     body = entry.body
     teller = _TELLERS.get(entry.kind)
@@ -52,7 +49,7 @@ def _sentence(read: Assembler, entry: journal.Entry) -> str:
 def _received(read: Assembler, body: dict[str, Any]) -> str:
     animal = body["animal"]
     supplier = read.suppliers.get(animal["supplier"])
-    words = f"{code_of(body['lot'])} received: {body['name']}, {kilos(body['grams'])}"
+    words = f"{code_of(body['lot'])} received: {body['name']}, {kg_to_the_gram(body['grams'])}"
     words += f" from {supplier.name}" if supplier else ""
     words += f"; {animal['decision']}"
     return f"{words}: {animal['decision_reason']}" if animal["decision_reason"] else words
@@ -73,7 +70,8 @@ def _amended(_read: Assembler, body: dict[str, Any]) -> str:
 
 def _outputs(body: dict[str, Any]) -> str:
     return ", ".join(
-        f"{output['name']} {kilos(output['grams'])} as {code_of(output['lot'])}" for output in body["outputs"]
+        f"{output['name']} {kg_to_the_gram(output['grams'])} as {code_of(output['lot'])}"
+        for output in body["outputs"]
     )
 
 
@@ -88,7 +86,7 @@ def _divided(_read: Assembler, body: dict[str, Any]) -> str:
 
 
 def _joined(_read: Assembler, body: dict[str, Any]) -> str:
-    parts = ", ".join(f"{kilos(grams)} of {code_of(lot)}" for lot, grams in body["inputs"])
+    parts = ", ".join(f"{kg_to_the_gram(grams)} of {code_of(lot)}" for lot, grams in body["inputs"])
     output = body["output"]
     words = f"{output['name']} {code_of(output['lot'])} made from {parts}"
     if dish := body["dish"]:
@@ -97,7 +95,8 @@ def _joined(_read: Assembler, body: dict[str, Any]) -> str:
 
 
 def _weighed(_read: Assembler, body: dict[str, Any]) -> str:
-    return f"{code_of(body['lot'])} weighed again: {kilos(body['grams'])}, before {kilos(body['was'])}"
+    now, before = kg_to_the_gram(body["grams"]), kg_to_the_gram(body["was"])
+    return f"{code_of(body['lot'])} weighed again: {now}, before {before}"
 
 
 def _moved(read: Assembler, body: dict[str, Any]) -> str:
@@ -105,7 +104,7 @@ def _moved(read: Assembler, body: dict[str, Any]) -> str:
 
 
 def _closed(_read: Assembler, body: dict[str, Any]) -> str:
-    words = f"{code_of(body['lot'])} closed with {kilos(body['unaccounted'])} unaccounted"
+    words = f"{code_of(body['lot'])} closed with {kg_to_the_gram(body['unaccounted'])} unaccounted"
     return f"{words}: {body['reason']}" if body["reason"] else words
 
 
@@ -118,10 +117,8 @@ def _released(_read: Assembler, body: dict[str, Any]) -> str:
 
 
 def _weight_corrected(_read: Assembler, body: dict[str, Any]) -> str:
-    return (
-        f"Weight of {code_of(body['lot'])} corrected from {kilos(body['was'])} to {kilos(body['grams'])}: "
-        f"{body['reason']}"
-    )
+    was, now = kg_to_the_gram(body["was"]), kg_to_the_gram(body["grams"])
+    return f"Weight of {code_of(body['lot'])} corrected from {was} to {now}: {body['reason']}"
 
 
 def _labelled(_read: Assembler, body: dict[str, Any]) -> str:
@@ -160,7 +157,7 @@ def _decided_again(_read: Assembler, body: dict[str, Any]) -> str:
 
 def _claimed(_read: Assembler, body: dict[str, Any]) -> str:
     return (
-        f"Claim {body['claim']} raised on {code_of(body['lot'])}: {kilos(body['grams'])}, "
+        f"Claim {body['claim']} raised on {code_of(body['lot'])}: {kg_to_the_gram(body['grams'])}, "
         f"£{body['pence'] // 100}.{body['pence'] % 100:02d} by {body['rule']}: {body['reason']}"
     )
 

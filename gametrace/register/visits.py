@@ -7,12 +7,13 @@ from datetime import date
 from gametrace.domain.codes import code_of
 from gametrace.domain.deliveries import Decision
 from gametrace.domain.errors import Refusal
+from gametrace.domain.quantities import kg_to_the_gram
 from gametrace.register.assembling import Assembler
 from gametrace.register.clock import day_text, instant, wall_day, wall_text
 from gametrace.register.lists import span
 from gametrace.register.opening import Register
 from gametrace.register.records import Amendment, Carcass, Larder, Seal, VisitSheet
-from gametrace.register.stories import LATE_SECONDS, kilos, lines
+from gametrace.register.stories import LATE_SECONDS, lines
 from gametrace.register.tracing import trace
 from gametrace.store import journal, look_carcasses, look_lots
 
@@ -80,7 +81,7 @@ def visit_sheet(register: Register, *, first: date, last: date, lot: str = "") -
 
 
 def _weight(field: str, text: str) -> str:
-    return kilos(int(text)) if field == "weight" and text else text
+    return kg_to_the_gram(int(text)) if field == "weight" and text else text
 
 
 def eight_fields(carcass: Carcass, larder: Larder) -> Fields:
@@ -93,9 +94,9 @@ def eight_fields(carcass: Carcass, larder: Larder) -> Fields:
         ("description of the food", f"{carcass.title}, {carcass.origin_words}, {carcass.basis_words}"),
         (
             "quantity",
-            f"{carcass.count} × {kilos(carcass.grams_received)}"
+            f"{carcass.count} × {kg_to_the_gram(carcass.grams_received)}"
             if carcass.count == 1
-            else f"{carcass.count} bodies, {kilos(carcass.grams_received)}",
+            else f"{carcass.count} bodies, {kg_to_the_gram(carcass.grams_received)}",
         ),
         ("dispatched from, name and address", _joined(supplier.name, supplier.address)),
         ("consignor or owner, if different", same),

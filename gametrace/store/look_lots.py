@@ -122,11 +122,6 @@ def lot_on_hook(connection: Connection, place: str) -> int | None:
     return row.id if row else None
 
 
-def labels_printed(connection: Connection, lot: int) -> int:
-    row = one(connection, "SELECT COALESCE(SUM(times), 0) AS n FROM label_print WHERE lot_id = :lot", lot=lot)
-    return int(row.n) if row else 0
-
-
 def find_dishes(connection: Connection, words: str, limit: int) -> list[int]:
     """Dishes whose name starts with, or else holds, the words; newest first."""
     rows = every(

@@ -9,6 +9,7 @@ from gametrace.domain.quantities import (
     celsius_text,
     kg_figure,
     kg_text,
+    kg_to_the_gram,
     parse_grams,
     parse_pence,
     parse_tenths_c,
@@ -118,3 +119,10 @@ def test_a_doubtful_price_is_refused(typed: str) -> None:
 @given(st.integers(min_value=0, max_value=100_000))
 def test_every_price_shown_reads_back_as_itself(pence: int) -> None:
     assert parse_pence(pounds_text(pence)) == pence
+
+
+@pytest.mark.parametrize(
+    ("grams", "words"), [(0, "0.000 kg"), (10, "0.010 kg"), (61_500, "61.500 kg"), (-20, "-0.020 kg")]
+)
+def test_a_balance_shows_every_gram(grams: int, words: str) -> None:
+    assert kg_to_the_gram(grams) == words

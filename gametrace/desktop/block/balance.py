@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import QLineEdit, QStackedWidget, QWidget
 
-from gametrace.desktop.block.trays import Tray, TrayList, kilos_to_the_gram
+from gametrace.desktop.block.trays import Tray, TrayList
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.balance_bar import BalanceBar, BalancePart
 from gametrace.desktop.parts.big_button import BigButton, Button
@@ -18,7 +18,7 @@ from gametrace.desktop.parts.kilo_edit import KiloEdit
 from gametrace.desktop.parts.notice import Field
 from gametrace.desktop.parts.sized import keep_width
 from gametrace.desktop.parts.words import Words, column, row, set_role
-from gametrace.domain.quantities import kg_text
+from gametrace.domain.quantities import kg_text, kg_to_the_gram
 
 
 class CorrectingFace(QWidget):
@@ -82,7 +82,7 @@ class ClosingFace(QWidget):
         self.title.say("Close the block?" if left_grams else "Everything is weighed")
         if left_grams:
             about = (
-                f"{kilos_to_the_gram(left_grams)} has not been weighed. Is a tray still on the table? "
+                f"{kg_to_the_gram(left_grams)} has not been weighed. Is a tray still on the table? "
                 "Closed now, it is unaccounted and stays on view for ever."
             )
         else:
@@ -155,7 +155,7 @@ class BalanceColumn(QWidget):
         self.setLayout(whole)
 
     def set_balance(self, total: int, trays: Sequence[Tray], left: int, words: str) -> None:
-        self.figure.say(kilos_to_the_gram(left))
+        self.figure.say(kg_to_the_gram(left))
         self.figure_words.say(words)
         set_role(self.figure_words, "amber" if left else "large")
         parts = [BalancePart(one.name, one.grams, one.sort) for one in trays]

@@ -15,10 +15,10 @@ from gametrace.desktop.bench import Bench
 from gametrace.desktop.block.cutting import CuttingPage
 from gametrace.desktop.block.dating import date_words, shelf_choices
 from gametrace.desktop.block.products import offer_of, offers, weighed_parts
-from gametrace.desktop.block.trays import Tray, kilos_to_the_gram
+from gametrace.desktop.block.trays import Tray
 from gametrace.desktop.labelling import print_labels
 from gametrace.domain.errors import Refusal
-from gametrace.domain.quantities import kg_text
+from gametrace.domain.quantities import kg_text, kg_to_the_gram
 
 # The order joints mostly come off: product, side, the name its tray would have.
 _FIRST = (
@@ -90,7 +90,7 @@ class CuttingPresenter:
         words = "unaccounted" if view.is_closed else "unweighed"
         self.page.balance.set_balance(view.grams_in, trays, left, words)
         self.page.offering.set_weighed(weighed_parts(view.lot.species, [one.name for one in view.trays]))
-        self.page.show_closed(f"Closed. {kilos_to_the_gram(left)} unaccounted." if view.is_closed else "")
+        self.page.show_closed(f"Closed. {kg_to_the_gram(left)} unaccounted." if view.is_closed else "")
         lot = view.lot
         if lot.state == "specimen":
             sentence = f"{lot.state_reason or lot.code}. All that is cut from it stays a specimen."

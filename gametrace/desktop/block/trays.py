@@ -31,11 +31,6 @@ class Tray:
     state: str = ""  # its sign is drawn instead of the strip where given
 
 
-def kilos_to_the_gram(grams: int) -> str:
-    """'0.010 kg': the balance shows every gram."""
-    return f"{grams // 1000}.{grams % 1000:03d} kg"
-
-
 _ROLE = {"meat": "pine", "by-product": "hide", "waste": "plum", "drying": "steel"}
 
 
