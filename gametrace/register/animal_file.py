@@ -17,6 +17,7 @@ from gametrace.register.clock import instant
 from gametrace.register.delivery_text import basis_from, delivery_from
 from gametrace.register.lot_facts import lot_facts
 from gametrace.register.opening import Register
+from gametrace.register.paper_state import calls_to_make
 from gametrace.register.policies import policies_of
 from gametrace.register.records import Carcass
 from gametrace.store import attachments, look_carcasses, look_door
@@ -144,19 +145,6 @@ def animal_file(register: Register, code: str) -> AnimalFile:
             hanging=_hanging(carcass, row.age_class, own),
             estimates=_estimates(carcass, row.basis),
         )
-
-
-def calls_to_make(row: Any, rung_about: set[str]) -> tuple[str, ...]:
-    """Statements nobody can read, and a time or place left out of a declaration, not yet rung about."""
-    if not row.has_declaration:
-        return ()
-    unread = [
-        name
-        for name in ("no_abnormal_characteristics", "no_abnormal_behaviour", "no_contamination")
-        if getattr(row, name) in ("can't read", "not stated")
-    ]
-    blank = [name for name in ("kill_time", "kill_place", "killed_on") if not getattr(row, name)]
-    return tuple(name for name in (*unread, *blank) if name not in rung_about)
 
 
 def _claim(row: Any, code: str) -> Claim:

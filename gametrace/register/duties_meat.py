@@ -13,9 +13,9 @@ from gametrace.domain.codes import code_of, lot_id_of
 from gametrace.domain.hanging import HangingPlan, hanging_plan
 from gametrace.domain.lots import LotState
 from gametrace.domain.quantities import kg_to_the_gram
-from gametrace.register.animal_file import calls_to_make
 from gametrace.register.assembling import Assembler
 from gametrace.register.clock import day_text, instant, instant_text, wall_day, wall_instant
+from gametrace.register.paper_state import calls_to_make
 from gametrace.register.policies import Policies
 from gametrace.register.records import Carcass, Duty, Hold, Lot
 from gametrace.store import look_carcasses, look_door, look_lots, look_today

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from gametrace.domain.deliveries import Delivery
 from gametrace.domain.papers import Declaration, evidence_line
 
@@ -46,3 +48,16 @@ def still_missing(delivery: Delivery) -> tuple[str, ...]:
         ("the price", delivery.pence_per_kg is None),
     )
     return tuple(words for words, is_missing in blanks if is_missing)
+
+
+def calls_to_make(row: Any, rung_about: set[str]) -> tuple[str, ...]:
+    """Statements nobody can read, and a time or place left out of a declaration, not yet rung about."""
+    if not row.has_declaration:
+        return ()
+    unread = [
+        name
+        for name in ("no_abnormal_characteristics", "no_abnormal_behaviour", "no_contamination")
+        if getattr(row, name) in ("can't read", "not stated")
+    ]
+    blank = [name for name in ("kill_time", "kill_place", "killed_on") if not getattr(row, name)]
+    return tuple(name for name in (*unread, *blank) if name not in rung_about)
