@@ -6,8 +6,7 @@ import argparse
 import json
 
 from gametrace.domain.errors import Refusal
-from gametrace.domain.findings import Finding
-from gametrace.domain.quantities import kg_to_the_gram
+from gametrace.domain.findings import Finding, rests_on
 from gametrace.domain.seasons import rule_season
 from gametrace.exchange.csv_out import trace_csv
 from gametrace.exchange.season_json import season_json
@@ -48,7 +47,7 @@ def season(options: argparse.Namespace) -> int:
     print(f"{options.species} {options.sex}, {options.on}: {word}")
     if ruling.opens and ruling.closes:
         print(f"open {ruling.opens} to {ruling.closes}")
-    print(f"{ruling.source} ({ruling.status})")
+    print(rests_on(ruling.source, ruling.status))
     if ruling.note:
         print(ruling.note)
     return 0
@@ -61,14 +60,14 @@ def _lines(answer: Trace) -> list[str]:
         killed = f"{animal.killed_at or 'not stated'} at {animal.place or 'a place not stated'}"
         lines.append(
             f"  {animal.code}  {animal.name}, tag {animal.tag or 'none'}, killed {killed}; "
-            f"{animal.supplier}; {kg_to_the_gram(animal.grams)}, share {share}"
+            f"{animal.supplier}; {animal.grams / 1000:.3f} kg, share {share}"
         )
     lines += ["", "On to"]
     for lot in answer.forward:
-        lines.append(f"  {lot.code}  {lot.name}, {kg_to_the_gram(lot.grams)}, {lot.state}, {lot.where}")
+        lines.append(f"  {lot.code}  {lot.name}, {lot.grams / 1000:.3f} kg, {lot.state}, {lot.where}")
     if answer.balance:
-        lines += ["", f"Received {kg_to_the_gram(answer.balance.received_grams)}"]
-        lines += [f"  {row.words}: {kg_to_the_gram(row.grams)}" for row in answer.balance.rows]
+        lines += ["", f"Received {answer.balance.received_grams / 1000:.3f} kg"]
+        lines += [f"  {row.words}: {row.grams / 1000:.3f} kg" for row in answer.balance.rows]
     lines += [_finding_line(finding) for finding in answer.findings]
     return lines
 

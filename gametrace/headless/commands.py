@@ -72,6 +72,12 @@ def _rebuild(options: argparse.Namespace) -> int:
     return rebuild(options)
 
 
+def _backup(options: argparse.Namespace) -> int:
+    from gametrace.headless.keeping import backup
+
+    return backup(options)
+
+
 def _tour(options: argparse.Namespace) -> int:
     from gametrace.headless.tour import tour
 
@@ -86,6 +92,7 @@ _COMMANDS: dict[str, tuple[str, Command]] = {
     "visit": ("the paper for an officer's visit, as a PDF", _visit),
     "check": ("whether the register is whole: seal, tables, sums", _check),
     "rebuild": ("play the journal into fresh tables", _rebuild),
+    "backup": ("a checked copy of the register, also while the window is open", _backup),
     "tour": ("the whole job on an invented larder, with papers and pictures", _tour),
 }
 
@@ -111,7 +118,7 @@ def _parser() -> argparse.ArgumentParser:
 def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
     made["window"].add_argument("file", nargs="?", type=Path, help="the register; your own when left out")
     made["window"].add_argument("--practice", action="store_true", help="open a fresh copy of the sample")
-    for name in ("trace", "label", "visit", "check", "rebuild"):
+    for name in ("trace", "label", "visit", "check", "rebuild", "backup"):
         made[name].add_argument("--register", type=Path, metavar="R", help="the register file")
     made["trace"].add_argument("code", help="a lot code, a supplier's tag, a dish or a supplier")
     made["trace"].add_argument("--json", action="store_true", help="for programs")
@@ -138,6 +145,7 @@ def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
     made["visit"].add_argument("--lot", default="", metavar="CODE", help="a lot to trace both ways")
     made["visit"].add_argument("--out", required=True, type=Path, metavar="FILE", help="the PDF to write")
     made["check"].add_argument("--json", action="store_true", help="for programs")
+    made["backup"].add_argument("--out", required=True, type=Path, metavar="FILE", help="the copy to write")
     made["tour"].add_argument("--out", required=True, type=Path, metavar="DIR", help="an empty or new folder")
 
 

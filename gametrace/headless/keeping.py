@@ -1,4 +1,4 @@
-"""The commands that keep the register whole: check and rebuild."""
+"""The commands that keep the register whole: check, rebuild and backup."""
 
 from __future__ import annotations
 
@@ -34,4 +34,11 @@ def rebuild(options: argparse.Namespace) -> int:
     with opened(options.register) as register:
         count = keeping.rebuild(register)
     print(f"Tables rebuilt from {count} entries.")
+    return 0
+
+
+def backup(options: argparse.Namespace) -> int:
+    with opened(options.register) as register:
+        kept = keeping.back_up(register, options.out)
+    print(f"A whole copy is in {kept}. Keep it on another disk.")
     return 0

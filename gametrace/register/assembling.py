@@ -20,7 +20,7 @@ from gametrace.register.naming import age_name
 from gametrace.register.opening import larder_from
 from gametrace.register.paper_state import evidence, still_missing
 from gametrace.register.records import Carcass, Hold, Larder, Lot, Person, Place, Statement, Supplier
-from gametrace.store import look_carcasses, look_lots, look_setup, rows
+from gametrace.store import look_carcasses, look_door, look_lots, look_setup, rows
 from gametrace.store.engine import Connection
 from gametrace.store.lineage import edges_above
 
@@ -169,6 +169,7 @@ class Assembler:
         readings = look_carcasses.readings_of(self.connection, ids)
         findings = look_carcasses.findings_of(self.connection, ids)
         holds = look_carcasses.holds_of(self.connection, ids)
+        answers = look_door.laboratory_of(self.connection, ids)
         made = {
             row.lot_id: self._carcass(
                 row,
@@ -176,13 +177,20 @@ class Assembler:
                 tuple(readings.get(row.lot_id, ())),
                 findings.get(row.lot_id, []),
                 holds.get(row.lot_id, []),
+                answers.get(row.lot_id),
             )
             for row in look_carcasses.carcass_rows(self.connection, ids)
         }
         return tuple(made[one_id] for one_id in ids if one_id in made)
 
     def _carcass(
-        self, row: Any, lot: Lot, readings: tuple[tuple[str, int], ...], findings: list[Any], holds: list[Any]
+        self,
+        row: Any,
+        lot: Lot,
+        readings: tuple[tuple[str, int], ...],
+        findings: list[Any],
+        holds: list[Any],
+        answer: Any,
     ) -> Carcass:
         basis, received = basis_from(row.basis), basis_from(row.received_basis)
         trained = self.cards.get(row.trained_person, {}).get("name", "")
@@ -225,7 +233,7 @@ class Assembler:
             received_by=self.initials(row.received_by),
             findings=tuple(Finding.from_dict(f._mapping) for f in findings),
             reasons={f.code: f.reason for f in findings if f.reason},
-            evidence=evidence(delivery),
+            evidence=evidence(delivery, answer.result, answer.reference) if answer else evidence(delivery),
             missing=() if row.decision == Decision.REJECT else still_missing(delivery) + unanswered(findings),
             in_skin=basis.in_skin,
             basis_now=basis.words,

@@ -11,10 +11,10 @@ from typing import Any
 from gametrace.domain.by_products import Confirmed, category_of, keep_papers_until
 from gametrace.domain.codes import code_of
 from gametrace.domain.errors import Refusal
-from gametrace.domain.lots import LotKind
+from gametrace.domain.lots import LotKind, StopSort
 from gametrace.facts.cuts import product
-from gametrace.register.clock import instant, wall_day
-from gametrace.register.lot_facts import lot_facts
+from gametrace.register.clock import day_text, instant, wall_day
+from gametrace.register.lot_facts import LotFacts
 from gametrace.register.opening import Register
 from gametrace.register.policies import policies_of
 from gametrace.register.records import Changes
@@ -73,14 +73,16 @@ def collect_by_products(
 
     def decide(work: Work) -> Plan:
         confirmed = confirmed_categories(work.connection)
+        if on > work.day:
+            raise Refusal(f"{day_text(on)} is still to come.", "Give the day they were taken.", "on")
         taken = {row.id for row in look_rooms.by_product_rows(work.connection) if row.document_number}
         lots = []
-        for code in codes:
-            lot = lot_facts(work.connection, code, work.day)
+        for lot in {one.id: one for one in (work.lot(code) for code in codes)}.values():
             if lot.kind not in (LotKind.BY_PRODUCT, LotKind.WASTE):
                 raise Refusal(f"{lot.code} is not a by-product.", "Choose from the list.", "codes")
             if lot.id in taken:
                 raise Refusal(f"{lot.code} has been collected already.", "Choose another.", "codes")
+            _refuse_held(lot)
             lots.append({"lot": lot.id, "category": category_of(product(lot.product).by_product, confirmed)})
         body = {
             "lots": lots,
@@ -93,6 +95,13 @@ def collect_by_products(
         return Plan(body, codes=tuple(code_of(int(lot["lot"])) for lot in lots))
 
     return perform(register, "by-products.collected", decide, by=by, happened_at=happened_at, key=key)
+
+
+def _refuse_held(lot: LotFacts) -> None:
+    """What waits for an answer is kept, skin and head too. What is locked leaves as the authority says."""
+    sorts = {stop.sort for stop in lot.stops}
+    if sorts & {StopSort.HOLD, StopSort.RESULT} and StopSort.LOCKED not in sorts:
+        raise Refusal(f"{lot.why}.", "Keep it until that is settled.", "codes")
 
 
 def confirmed_categories(connection: Connection) -> dict[str, Confirmed]:

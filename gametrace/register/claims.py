@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 
 from gametrace.domain.claims import claim_pence
+from gametrace.domain.codes import code_of
 from gametrace.domain.errors import Refusal
 from gametrace.register.clock import day_text, instant, wall_day
 from gametrace.register.examining import animal_facts
@@ -47,9 +48,18 @@ def raise_claim(
             raise Refusal(
                 f"The agreed days for a claim ended on {day_text(last)}.", "Ring the supplier.", "code"
             )
-        price = cut_pence_per_kg if supplier.damage_rule == "cut price" else row.pence_per_kg
+        before = look_door.claims_of(work.connection, [lot.id]).get(lot.id, ())
+        if grams + sum(one.grams for one in before if one.status != "refused") > row.grams_received:
+            raise Refusal(
+                f"With the claims before, that is more than {lot.code} weighed.", "Check them all.", "grams"
+            )
+        is_cut = supplier.damage_rule == "cut price"
+        price = cut_pence_per_kg if is_cut else row.pence_per_kg
+        field = "cut_pence_per_kg" if is_cut else "pence_per_kg"
         if supplier.damage_rule != "fixed" and price is None:
-            raise Refusal("The price a kilo is not written down.", "Give it first.", "pence_per_kg")
+            raise Refusal("The price a kilo is not written down.", "Give it first.", field)
+        if price is not None and not 0 <= price <= 100_000:
+            raise Refusal("That price cannot be.", "Give pounds a kilo.", field)
         claim = look_door.last_claim_id(work.connection) + 1
         body = {
             "claim": claim,
@@ -88,9 +98,11 @@ def settle_claim(
             raise Refusal(f"There is no claim number {claim}.", "Choose it from the list.", "claim")
         if row.status in ("credited", "refused"):
             raise Refusal(f"This claim is {row.status} already.", "", "claim")
-        paid = row.pence if pence is None and status != "refused" else pence or 0
+        due = row.pence if row.settled_pence is None else row.settled_pence  # the sum agreed comes first
+        paid = 0 if status == "refused" else due if pence is None else pence
         if not 0 <= paid <= 1_000_000:
             raise Refusal("That sum cannot be.", "Give pounds and pence.", "pence")
-        return Plan({"claim": claim, "lot": row.lot_id, "status": status, "pence": paid, "note": words})
+        body = {"claim": claim, "lot": row.lot_id, "status": status, "pence": paid, "note": words}
+        return Plan(body, codes=(code_of(row.lot_id),))
 
     return perform(register, "claim.settled", decide, by=by, happened_at=happened_at, key=key)

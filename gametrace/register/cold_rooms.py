@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from datetime import datetime
 from itertools import pairwise
@@ -11,14 +12,16 @@ from gametrace.domain.codes import code_of
 from gametrace.domain.errors import Refusal
 from gametrace.domain.lots import StopSort
 from gametrace.register.opening import Register
-from gametrace.register.places import stores_of
+from gametrace.register.places import store_of, stores_of
 from gametrace.register.records import Changes
-from gametrace.register.work import Plan, Work, clean, perform
+from gametrace.register.warm_times import Whereabouts
+from gametrace.register.work import AHEAD, Plan, Work, clean, perform
 from gametrace.store import attachments, look_lots, look_rooms, rows
 from gametrace.store.projection.rooms import packed
 
 MOST_READINGS = 3_000_000
 _COLDEST, _WARMEST = -500, 600  # tenths of a degree a store's probe can mean
+_WARMEST_PROBE = 1_200  # boiling water, misread by no more than a slip
 
 
 def add_probe(register: Register, *, by: str, name: str, key: str | None = None) -> Changes:
@@ -45,6 +48,9 @@ def check_probe(
     """A probe held in melting ice, in boiling water, or both."""
     if ice_tenths_c is None and boiling_tenths_c is None:
         raise Refusal("Nothing was read.", "Hold it in melting ice or boiling water.", "ice_tenths_c")
+    for field, tenths in (("ice_tenths_c", ice_tenths_c), ("boiling_tenths_c", boiling_tenths_c)):
+        if tenths is not None and not _COLDEST <= tenths <= _WARMEST_PROBE:
+            raise Refusal("That temperature cannot be.", "Read it again.", field)
 
     def decide(work: Work) -> Plan:
         if probe not in {row.code for row in look_rooms.probe_rows(work.connection)}:
@@ -74,6 +80,10 @@ def take_round(
                 raise Refusal(f"There is no store {store}.", "Choose it from the list.", "readings")
             if not _COLDEST <= tenths <= _WARMEST:
                 raise Refusal("That temperature cannot be.", "Read it again.", "readings")
+        if twice := [store for store, n in Counter(store for store, _ in readings).items() if n > 1]:
+            raise Refusal(f"{twice[0]} was read twice.", "Keep one reading of each store.", "readings")
+        if probe and probe not in {row.code for row in look_rooms.probe_rows(work.connection)}:
+            raise Refusal(f"There is no probe {probe[:40]}.", "Choose it from the list.", "probe")
         body = {
             "at": int(work.happened_at.timestamp()),
             "probe": probe,
@@ -101,6 +111,14 @@ def import_readings(
         raise Refusal(f"More than {MOST_READINGS:,} readings at once.", "Split the file.", "readings")
     if any(later[0] <= earlier[0] for earlier, later in pairwise(readings)):
         raise ValueError("readings must be sorted, each instant once")
+    if not all(_COLDEST <= tenths <= _WARMEST for _, tenths in readings):
+        raise Refusal("A temperature in it cannot be.", "Look at the mapping of its columns.", "readings")
+    if readings[0][0] < 0 or readings[-1][0] > (register.clock() + AHEAD).timestamp():
+        raise Refusal(
+            "A reading in it is from a time that cannot be.",
+            "Look at the time zone and the order of day and month.",
+            "readings",
+        )
     words = clean(name, "name")
 
     def decide(work: Work) -> Plan:
@@ -139,6 +157,8 @@ def answer_episode(
         raise Refusal("A store was warm, or nobody measured.", "Choose one.", "sort")
     done = clean(action, "action", most=500, needed="Say what was done.")
     outcome = clean(result, "result", most=500)
+    if last_at < first_at:
+        raise Refusal("It cannot have ended before it began.", "Check both times.", "last_at")
 
     def decide(work: Work) -> Plan:
         if store not in stores_of(work.connection):
@@ -165,13 +185,19 @@ def store_failed(
     happened_at: datetime | None = None,
     key: str | None = None,
 ) -> Changes:
-    """A chiller or freezer failed: all in it goes on hold in one act. Changes.created are the holds."""
+    """A chiller or freezer failed: all in it goes on hold in one act. Changes.created are the holds.
+
+    With the time it failed given, what stood there since and was carried elsewhere is held too.
+    """
     why = clean(reason, "reason", most=500, needed="Say what happened.")
 
     def decide(work: Work) -> Plan:
         if store not in stores_of(work.connection):
             raise Refusal(f"There is no store {store}.", "Choose it from the list.", "store")
-        here = [row.id for row in look_lots.shelved_rows(work.connection) if row.place.split(".")[0] == store]
+        shelved = look_lots.shelved_rows(work.connection)
+        since = Whereabouts(work.connection)
+        stood = since.in_store(store, int(work.happened_at.timestamp()), int(work.written_at.timestamp()))
+        here = [row.id for row in shelved if store_of(row.place) == store or code_of(row.id) in stood]
         if not here:
             raise Refusal("Nothing stands in that store.", "Check which one it was.", "store")
         holds = [{**work.new_hold(StopSort.HOLD, why), "lot": lot} for lot in here]

@@ -30,6 +30,9 @@ _STOP_OF = {
     Decision.SPECIMEN: StopSort.SPECIMEN,
     Decision.REJECT: StopSort.REJECTED,
 }
+_AWAITED = "boar-result-awaited"
+_SORT_OF = {_AWAITED: StopSort.RESULT, "unknown-origin": StopSort.SPECIMEN}
+_ORDER = (StopSort.SPECIMEN, StopSort.RESULT, StopSort.HOLD)
 # What a correction may touch. Weight and place have acts of their own; the decision is never rewritten.
 AMENDABLE = frozenset(
     {
@@ -40,6 +43,8 @@ AMENDABLE = frozenset(
         "origin",
         "route",
         "tag",
+        "count",
+        "basis",
         "killed_on",
         "kill_time",
         "kill_place",
@@ -135,20 +140,27 @@ def jurisdiction_of(work: Work) -> str:
 
 
 def _holds(work: Work, delivery: Delivery, found: tuple[Finding, ...]) -> list[dict[str, Any]]:
-    """What stops this body: the decision at the door, or the stop findings where it was accepted."""
+    """What stops this body: the decision at the door, or the stop findings where it was accepted.
+
+    A boar that is kept for whatever use waits for its result besides: the decision's own hold can be lifted.
+    """
+    stops = [finding for finding in found if finding.severity is Severity.STOP]
     if sort := _STOP_OF.get(delivery.decision):
-        return [work.new_hold(sort, delivery.decision_reason)]
-    return holds_for(work, [finding for finding in found if finding.severity is Severity.STOP])
+        waits = [] if delivery.decision is Decision.REJECT else [s for s in stops if s.code == _AWAITED]
+        return [work.new_hold(sort, delivery.decision_reason), *holds_for(work, waits)]
+    return holds_for(work, stops)
 
 
 def holds_for(work: Work, stops: Sequence[Finding]) -> list[dict[str, Any]]:
-    """The holds that stop findings bring: the wait for a laboratory is its own, lifted by nothing else."""
-    waits = [stop.sentence for stop in stops if stop.code == "boar-result-awaited"]
-    rest = [stop.sentence for stop in stops if stop.code != "boar-result-awaited"]
-    return [
-        *([work.new_hold(StopSort.RESULT, " ".join(waits))] if waits else []),
-        *([work.new_hold(StopSort.HOLD, " ".join(rest))] if rest else []),
-    ]
+    """The holds that stop findings bring, each sort under its own.
+
+    The wait for a laboratory is lifted by its answer alone; what nobody can answer for is a specimen for
+    ever; any other can be looked at and lifted.
+    """
+    said: dict[StopSort, list[str]] = {}
+    for stop in stops:
+        said.setdefault(_SORT_OF.get(stop.code, StopSort.HOLD), []).append(stop.sentence)
+    return [work.new_hold(sort, " ".join(said[sort])) for sort in _ORDER if sort in said]
 
 
 def _is_batch(delivery: Delivery) -> bool:
@@ -181,7 +193,7 @@ def amend_carcass(
         old = delivery_from(work.connection, lot)
         if old is None:
             raise Refusal(f"{code} is not an animal in this register.", "Check the number.", "code")
-        new = checked(replace(old, **changes), work.written_at)
+        new = checked(replace(old, **changes), work.written_at, is_new=False)
         if look_setup.supplier_row(work.connection, new.supplier) is None:
             raise Refusal("There is no such supplier.", "Choose one from the list.", "supplier")
         changed = [
@@ -201,13 +213,14 @@ def amend_carcass(
         stops = [f for f in found if f.severity is Severity.STOP and f.sentence not in before]
         hunter = rows.hunter(work.connection, new.trained_person)
         columns = animal_columns(new, old.received_at or work.happened_at, hunter["code"] if hunter else "")
-        kept = {"received_basis", "basis", "grams_received", "decision", "decision_reason", "dressed_at"}
+        kept = {"grams_received", "decision", "decision_reason", "dressed_at"}
         if look_carcasses.is_dressed(work.connection, lot):
-            kept.add("number_on")  # by then the number hangs on the new tag
+            kept |= {"number_on", "basis"}  # by then the number hangs on the new tag, and more has come off
         body = {
             "lot": lot,
             "changes": changed,
             "reason": why,
+            "kind": LotKind.BATCH if _is_batch(new) else LotKind.CARCASS,
             "name": animal_name(new),
             "species": new.species,
             "hunter": hunter,

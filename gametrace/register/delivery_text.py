@@ -136,6 +136,8 @@ def shown(value: Any) -> str:
         return "yes"
     if isinstance(value, date):
         return day_text(value)
+    if isinstance(value, Basis):
+        return value.words
     if isinstance(value, Enum):
         return str(value.value)
     if isinstance(value, tuple):

@@ -25,8 +25,11 @@ MOST_GRAMS = 500_000
 _TIME = re.compile(r"([01]\d|2[0-3]):[0-5]\d")
 
 
-def checked(delivery: Delivery, now: datetime) -> Delivery:
-    """The delivery with tidy texts, or a Refusal at the field that cannot be."""
+def checked(delivery: Delivery, now: datetime, *, is_new: bool = True) -> Delivery:
+    """The delivery with tidy texts, or a Refusal at the field that cannot be.
+
+    What was decided is not asked of a correction: an origin found out later makes it a specimen then.
+    """
     kind = _known("species", species_called, delivery.species)
     _known("origin", check_origin, delivery.origin)
     _known("route", check_route, delivery.route)
@@ -79,7 +82,7 @@ def checked(delivery: Delivery, now: datetime) -> Delivery:
         )
     }
     _check_words(delivery)
-    if delivery.decision.value not in decisions_allowed(delivery.route, delivery.origin):
+    if is_new and delivery.decision.value not in decisions_allowed(delivery.route, delivery.origin):
         raise Refusal(
             "A gift, a road casualty or a beast of unknown origin never goes to a plate.",
             "Take it as a teaching specimen, or reject it.",

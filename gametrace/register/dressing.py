@@ -11,6 +11,7 @@ from gametrace.domain.codes import code_of, looks_like_code, lot_id_of
 from gametrace.domain.deliveries import Basis
 from gametrace.domain.errors import Refusal
 from gametrace.domain.lots import ANIMAL_KINDS
+from gametrace.facts.species import species as species_called
 from gametrace.register.block import SCALE_STEP_GRAMS, Out, output_rows
 from gametrace.register.delivery_text import basis_from, basis_letters
 from gametrace.register.lot_facts import LotFacts
@@ -72,7 +73,8 @@ def dress_carcass(
         )
         if now == was:
             raise Refusal("There is nothing left to take off.", "Take it to the block.", "code")
-        if was.in_skin and skin_off and not any(out.product in ("skin", "feathers") for out in outputs):
+        coat = ("skin", "feathers") if species_called(found[0].species).group == "small" else ("skin",)
+        if was.in_skin and skin_off and not any(out.product in coat for out in outputs):
             raise Refusal(
                 "The skin has not been weighed.",
                 "Weigh it: without it the balance of this animal cannot close.",

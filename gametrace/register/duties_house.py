@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from datetime import UTC, date, datetime, timedelta
 
 from gametrace.domain.excursions import excursions
-from gametrace.domain.quantities import celsius_text, kg_to_the_gram
+from gametrace.domain.quantities import celsius_text
 from gametrace.facts.temperatures import probe_check
 from gametrace.register.clock import day_text, instant, instant_text, wall_day, wall_instant, wall_text
 from gametrace.register.places import stores_of
@@ -62,7 +62,7 @@ def _warm(connection: Connection, now: datetime, own: Policies) -> Iterator[Duty
                 "now",
                 f"{name} was above {celsius_text(limit)} from {at}, at most "
                 f"{celsius_text(one.highest_tenths_c)}: say what was done.",
-                "larder",
+                "cold",
                 store,
                 "Answer it",
             )
@@ -83,7 +83,7 @@ def _rounds(connection: Connection, now: datetime, own: Policies) -> Iterator[Du
             continue
         first = first or store
     if late:
-        yield Duty("today", f"Temperatures not taken: {'; '.join(late)}.", "larder", first, "Take a round")
+        yield Duty("today", f"Temperatures not taken: {'; '.join(late)}.", "cold", first, "Take a round")
 
 
 def _probes(connection: Connection, today: date, own: Policies) -> Iterator[Duty]:
@@ -97,7 +97,7 @@ def _probes(connection: Connection, today: date, own: Policies) -> Iterator[Duty
                 continue
             words = f"Probe {row.code} {row.name} was last checked on {day_text(checked)}, {days} days hold"
         yield Duty(
-            "this week", f"{words}: hold it in melting ice or boiling water.", "larder", row.code, "Check it"
+            "this week", f"{words}: hold it in melting ice or boiling water.", "cold", row.code, "Check it"
         )
 
 
@@ -139,8 +139,8 @@ def _bins(connection: Connection, today: date) -> Iterator[Duty]:
     what = "One by-product or bin waits" if row.lots == 1 else f"{row.lots} by-products and bins wait"
     yield Duty(
         "this week",
-        f"{what} for a collector, {kg_to_the_gram(row.grams)} since {day_text(since)}.",
-        "larder",
-        "by-products",
+        f"{what} for a collector, {row.grams / 1000:.3f} kg since {day_text(since)}.",
+        "bins",
+        "",
         "To the bins",
     )

@@ -9,9 +9,10 @@ from typing import Any
 
 from gametrace.domain.deliveries import Decision
 from gametrace.domain.errors import Refusal
-from gametrace.domain.examination import Answered, examination_findings, points_to_look_at
+from gametrace.domain.examination import Answered, Look, examination_findings, points_to_look_at
 from gametrace.domain.findings import Finding, Severity
 from gametrace.domain.lots import StopSort
+from gametrace.facts.examination import point
 from gametrace.register.delivery import jurisdiction_of
 from gametrace.register.delivery_text import basis_from
 from gametrace.register.lot_facts import LotFacts, lot_facts
@@ -19,8 +20,10 @@ from gametrace.register.opening import Register
 from gametrace.register.records import Changes
 from gametrace.register.work import Plan, Work, clean, perform
 from gametrace.store import attachments, look_carcasses, look_door
+from gametrace.store.engine import Connection
 
 IN_SKIN, OUT_OF_SKIN = "in the skin", "out of the skin"
+_FOR_EVER = (StopSort.LOCKED, StopSort.REJECTED, StopSort.SPECIMEN)
 CALL_ABOUT = (
     "no_abnormal_characteristics",
     "no_abnormal_behaviour",
@@ -48,7 +51,7 @@ class Mark:
 
 def animal_facts(work: Work, code: str) -> tuple[LotFacts, Any]:
     """The lot and its carcass row; refuses what is not an animal."""
-    lot = lot_facts(work.connection, code, work.day)
+    lot = work.lot(code)
     found = look_carcasses.carcass_rows(work.connection, [lot.id])
     if not found:
         raise Refusal(f"{lot.code} is not an animal.", "Choose a carcass.", "code")
@@ -60,19 +63,39 @@ def preview_examination(register: Register, *, code: str, answers: Sequence[Answ
     with register.store.reading() as connection:
         lot = lot_facts(connection, code, register.today())
         row = look_carcasses.carcass_rows(connection, [lot.id])[0]
-        return _findings(row, answers, register.larder.jurisdiction or "england-wales")
+        earlier = _looked_at_already(connection, row)
+        return _findings(row, answers, register.larder.jurisdiction or "england-wales", earlier)
 
 
-def _findings(row: Any, answers: Sequence[Answered], jurisdiction: str) -> tuple[Finding, ...]:
+def _findings(
+    row: Any, answers: Sequence[Answered], jurisdiction: str, earlier: Sequence[Answered] = ()
+) -> tuple[Finding, ...]:
+    """What these answers find together with those given before at other points of the same stage.
+
+    What was looked at before was there then, whatever has been taken off since.
+    """
+    now_answered = {one.point for one in answers}
+    kept = [one for one in earlier if one.point not in now_answered]
+    there = {point(one.point).needs for one in kept if one.answer in (Look.AS_IT_SHOULD_BE, Look.NOT_SO)}
     basis = basis_from(row.basis)
     return examination_findings(
-        answers,
-        head_on=basis.head_on,
-        pluck_in=basis.pluck_in,
+        [*kept, *answers],
+        head_on=basis.head_on or "head" in there,
+        pluck_in=basis.pluck_in or "pluck" in there,
         species=row.species,
         jurisdiction=jurisdiction,
-        in_skin=basis.in_skin,
+        in_skin=basis.in_skin or "skin-on" in there,
+        gut_in="gut" in there,
     )
+
+
+def _stage(row: Any) -> str:
+    return IN_SKIN if basis_from(row.basis).in_skin else OUT_OF_SKIN
+
+
+def _looked_at_already(connection: Connection, row: Any) -> list[Answered]:
+    looks = look_door.looks_of(connection, [row.lot_id]).get(row.lot_id, ())
+    return [Answered(one.point, one.answer, one.note) for one in looks if one.stage == _stage(row)]
 
 
 def examine_carcass(
@@ -81,14 +104,16 @@ def examine_carcass(
     by: str,
     code: str,
     answers: Sequence[Answered],
-    marks: Sequence[Mark] = (),
+    marks: Sequence[Mark] | None = None,
     reasons: dict[str, str] | None = None,
     happened_at: datetime | None = None,
     key: str | None = None,
 ) -> Changes:
     """Write down what was looked at. What is not there is 'not present', never 'as it should be'.
 
-    A notifiable sign puts the animal on hold at once: keep everything, ring, dispose of nothing.
+    An answer replaces the one given before at that point of that stage, the others stand; `marks`, where
+    given, replace the drawing. A notifiable sign puts the animal on hold at once: keep everything, ring,
+    dispose of nothing.
     """
     if not answers and not marks:
         raise Refusal("Nothing has been looked at yet.", "Answer a point first.", "answers")
@@ -99,21 +124,24 @@ def examine_carcass(
         known = {point.id for point in points_to_look_at(row.species)}
         if unknown := [one.point for one in answers if one.point not in known]:
             raise Refusal(f"{unknown[0]} is not looked at on this animal.", "", "answers")
-        found = _findings(row, answers, jurisdiction_of(work))
-        if impossible := [f for f in found if f.code == "cannot-have-been-looked-at"]:
+        tidy = [Answered(a.point, a.answer, clean(a.note, "note", most=300)) for a in answers]
+        if impossible := [
+            f for f in _findings(row, tidy, jurisdiction_of(work)) if f.code == "cannot-have-been-looked-at"
+        ]:
             raise Refusal(impossible[0].sentence, impossible[0].what_to_do, "answers")
         # The sentence, not the code: another node, or the same one worse, is a new reason to stop.
-        before = {f.sentence for f in look_carcasses.findings_of(work.connection, [lot.id]).get(lot.id, ())}
+        found = _findings(row, tidy, jurisdiction_of(work), _looked_at_already(work.connection, row))
+        known_findings = look_carcasses.findings_of(work.connection, [lot.id]).get(lot.id, ())
+        before = {f.sentence: f.reason for f in known_findings}
         stops = [f.sentence for f in found if f.severity is Severity.STOP and f.sentence not in before]
         body = {
             "lot": lot.id,
-            "stage": IN_SKIN if basis_from(row.basis).in_skin else OUT_OF_SKIN,
-            "looks": [
-                {"point": a.point, "answer": str(a.answer), "note": clean(a.note, "note", most=300)}
-                for a in answers
+            "stage": _stage(row),
+            "looks": [{"point": a.point, "answer": str(a.answer), "note": a.note} for a in tidy],
+            "marks": None if marks is None else [_mark(mark) for mark in marks],
+            "findings": [
+                {**f.to_dict(), "reason": given.get(f.code) or before.get(f.sentence, "")} for f in found
             ],
-            "marks": [_mark(mark) for mark in marks],
-            "findings": [{**f.to_dict(), "reason": given.get(f.code, "")} for f in found],
             "holds": [work.new_hold(StopSort.HOLD, " ".join(stops))] if stops else [],
         }
         return Plan(body, codes=(lot.code,), findings=found)
@@ -188,13 +216,13 @@ def attach_picture(
         )
 
     def decide(work: Work) -> Plan:
-        lot = lot_facts(work.connection, code, work.day)
+        lot = work.lot(code)
         found = attachments.keep(work.connection, content, media_type)
         body = {
             "lot": lot.id,
             "what": what,
             "hash": found,
-            "original_hash": original_hash or found,
+            "original_hash": clean(original_hash, "content", most=64) or found,
             "media_type": media_type,
             "bytes": len(content),
         }
@@ -231,6 +259,9 @@ def decide_again(
             )
         if lot.id in look_door.second_decisions_of(work.connection, [lot.id]):
             raise Refusal(f"{lot.code} has been decided twice already.", "Hold it if in doubt.", "code")
+        ended = next((stop.sort for stop in lot.stops if stop.sort in _FOR_EVER), "")
+        if ended and decision in (Decision.ACCEPT, Decision.TRIM):
+            raise Refusal(f"{lot.why}, and stays so.", "It cannot be accepted any more.", "decision")
         sort = sorts.get(decision)
         body = {
             "lot": lot.id,
@@ -270,14 +301,25 @@ def record_result(
             for hold in look_carcasses.holds_of(work.connection, [lot.id]).get(lot.id, ())
             if hold.sort == StopSort.RESULT and hold.released_at is None
         ]
+        answer = look_door.laboratory_of(work.connection, [lot.id]).get(lot.id)
+        if answer and answer.result == POSITIVE:
+            raise Refusal(f"The laboratory's answer for {lot.code} is positive and stays.", "", "code")
         if not waiting:
             raise Refusal(f"{lot.code} waits for no result.", "Check the number.", "code")
-        found = boar_findings(result, number, entered_by=by, held_by=waiting[0].placed_by)
+        holder = by if by in {hold.placed_by for hold in waiting} else waiting[0].placed_by
+        found = boar_findings(result, number, entered_by=by, held_by=holder)
         if any(f.code == "boar-second-person" for f in found):
             raise Refusal(found[0].sentence, found[0].what_to_do, "by")
         lifted = [hold.id for hold in waiting] if result == NEGATIVE else []
         holds = [] if result == NEGATIVE else [work.new_hold(StopSort.LOCKED, found[0].sentence)]
-        body = {"lot": lot.id, "reference": number, "result": result, "lifted": lifted, "holds": holds}
+        body = {
+            "lot": lot.id,
+            "reference": number,
+            "result": result,
+            "lifted": lifted,
+            "holds": holds,
+            "findings": _answered(work, lot, found[0]),
+        }
         return Plan(body, codes=(lot.code,), findings=found)
 
     return perform(
@@ -289,3 +331,15 @@ def record_result(
         key=key,
         needs_role=("tutor", "technician"),
     )
+
+
+def _answered(work: Work, lot: LotFacts, answer: Finding) -> list[dict[str, str]]:
+    """The findings of the delivery, with the laboratory's answer in the place of the wait for it."""
+    rows = look_carcasses.findings_of(work.connection, [lot.id]).get(lot.id, ())
+    return [
+        {**answer.to_dict(), "reason": ""}
+        if row.code == "boar-result-awaited"
+        else {**Finding.from_dict(dict(row._mapping)).to_dict(), "reason": row.reason}
+        for row in rows
+        if row.rests_on == "delivery"
+    ]

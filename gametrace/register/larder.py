@@ -8,7 +8,7 @@ from typing import Any
 from gametrace.domain.codes import code_of
 from gametrace.domain.errors import Refusal
 from gametrace.domain.lots import GONE_KINDS, LotKind, StopSort
-from gametrace.domain.quantities import kg_to_the_gram
+from gametrace.facts.species import species as species_called
 from gametrace.register.block import SCALE_STEP_GRAMS
 from gametrace.register.delivery import judged_again
 from gametrace.register.door_checks import MOST_GRAMS
@@ -70,14 +70,14 @@ def reweigh(
             raise Refusal("A weight is more than nothing.", "Weigh it and type the kilograms.", "grams")
         if grams > lot.grams_left + SCALE_STEP_GRAMS:
             raise Refusal(
-                f"{lot.code} cannot have grown from {lot.grams_left / 1000:.3f} to {kg_to_the_gram(grams)}.",
+                f"{lot.code} cannot have grown from {lot.grams_left / 1000:.3f} to {grams / 1000:.3f} kg.",
                 "Check the scale. If the first weight was wrong, correct that one with a reason.",
                 "grams",
             )
         lost = max(0, lot.grams_left - grams)
         if lost * 100 > lot.grams_left * ASK_DRYING_ABOVE_PERCENT and not why:
             raise Refusal(
-                f"{kg_to_the_gram(lost)} of {lot.code} are gone, more than {ASK_DRYING_ABOVE_PERCENT} %.",
+                f"{lost / 1000:.3f} kg of {lot.code} are gone, more than {ASK_DRYING_ABOVE_PERCENT} %.",
                 "Look whether something was taken off it unweighed, or say why it dried so much.",
                 "reason",
             )
@@ -134,8 +134,8 @@ def correct_weight(
         if grams <= 0 or grams < lot.grams_in - room:
             gone = lot.grams_in - lot.grams_left - (lot.unaccounted if is_closed else 0)
             raise Refusal(
-                f"{kg_to_the_gram(gone)} of {lot.code} has already gone on, so it cannot have weighed "
-                f"{kg_to_the_gram(grams)}.",
+                f"{gone / 1000:.3f} kg of {lot.code} has already gone on, so it cannot have weighed "
+                f"{grams / 1000:.3f} kg.",
                 "Correct what was made of it first.",
                 "grams",
             )
@@ -170,7 +170,7 @@ def _room_in_parent(work: Work, lot: LotFacts, parent: int, more: int) -> bool:
     room = row.unaccounted if is_closed else row.grams_left
     if more > room + (SCALE_STEP_GRAMS if is_closed else 0):
         raise Refusal(
-            f"{code_of(parent)} has only {kg_to_the_gram(room)} more to give.",
+            f"{code_of(parent)} has only {room / 1000:.3f} kg more to give.",
             "Correct the weight of that lot first.",
             "grams",
         )
@@ -213,13 +213,14 @@ def release_hold(
         row = look_carcasses.hold_row(work.connection, hold)
         if row is None:
             raise Refusal(f"There is no hold number {hold}.", "Choose it from the list.", "hold")
-        if row.sort == StopSort.RESULT:
+        is_wait = row.sort == StopSort.RESULT
+        if is_wait and _is_boar(work, row.lot_id):
             raise Refusal(
                 "This waits for the laboratory.",
                 "Only its result, entered by a second person, lifts it.",
                 "hold",
             )
-        if row.sort != StopSort.HOLD:
+        if row.sort != StopSort.HOLD and not is_wait:
             raise Refusal(f"What is {row.sort} stays so for ever.", "Record what becomes of it.", "hold")
         if row.released_at is not None:
             raise Refusal("This hold has been lifted already.", "", "hold")
@@ -240,3 +241,9 @@ def release_hold(
         key=key,
         needs_role=("tutor", "technician"),
     )
+
+
+def _is_boar(work: Work, lot: int) -> bool:
+    """Whether the animal is written down as a boar now; a slip of the species must not hold it for ever."""
+    rows = look_carcasses.carcass_rows(work.connection, [lot])
+    return bool(rows) and species_called(rows[0].species).group == "boar"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Sequence
 from datetime import date, timedelta
 
 from gametrace.domain.codes import code_of, lot_id_of
@@ -136,7 +137,7 @@ def larder_view(register: Register) -> tuple[StoreView, ...]:
                         code=rail.code,
                         name=rail.name,
                         hooks=tuple(
-                            Hook(hook.code, int(hook.code.rsplit(".", 1)[1]), animals.get(hook.code))
+                            _hook(hook.code, animals.get(hook.code), by_place.get(hook.code, ()))
                             for hook in places
                             if hook.kind == "hook" and hook.code.startswith(rail.code + ".")
                         ),
@@ -155,11 +156,18 @@ def larder_view(register: Register) -> tuple[StoreView, ...]:
         )
 
 
+def _hook(place: str, animal: Carcass | None, there: Sequence[Lot]) -> Hook:
+    """A hook with its animal, or else with the side or part that hangs there."""
+    part = None if animal is not None or not there else there[0]
+    return Hook(place, int(place.rsplit(".", 1)[1]), animal, part)
+
+
 def unplaced(register: Register) -> tuple[Carcass, ...]:
     """Animals in the house whose hook or shelf was never written down."""
     with register.store.reading() as connection:
-        here = Assembler(connection, register.today()).carcasses(look_carcasses.hanging(connection))
-        return tuple(one for one in here if not one.lot.place)
+        read = Assembler(connection, register.today())
+        lots = read.lots_by_id(look_carcasses.hanging(connection))
+        return tuple(read.carcasses([number for number, lot in lots.items() if not lot.place]))
 
 
 def holds(register: Register, *, open_only: bool = True) -> tuple[Hold, ...]:

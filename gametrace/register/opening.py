@@ -42,6 +42,10 @@ class Register:
         """Whether this is a practice register, to be marked as one on every screen and paper."""
         return self.larder.is_practice
 
+    def settle(self) -> None:
+        """Bring the file itself up to date without waiting for anybody, as closing does."""
+        self.store.settle(wait=False)
+
     def close(self) -> None:
         self.store.close()
 

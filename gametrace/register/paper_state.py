@@ -20,8 +20,8 @@ def declaration_of(delivery: Delivery) -> Declaration | None:
     )
 
 
-def evidence(delivery: Delivery) -> str:
-    """'complete', 'n missing' or 'lawfully absent', in words."""
+def evidence(delivery: Delivery, boar_result: str = "awaited", boar_reference: str = "") -> str:
+    """'complete', 'n missing' or 'lawfully absent', in words. A boar's written result counts as a paper."""
     return evidence_line(
         route=delivery.route,
         origin=delivery.origin,
@@ -32,6 +32,8 @@ def evidence(delivery: Delivery) -> str:
         kill_place=delivery.kill_place,
         approval_number=delivery.approval_number,
         tag=delivery.tag,
+        boar_result=boar_result,
+        boar_reference=boar_reference,
     )
 
 

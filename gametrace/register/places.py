@@ -29,3 +29,8 @@ def stores_of(connection: Connection) -> dict[str, tuple[str, str]]:
     return {
         row.code: (row.name, row.sort) for row in look_setup.place_rows(connection) if row.kind == "store"
     }
+
+
+def store_of(place: str) -> str:
+    """The store a hook, rail or shelf is in."""
+    return place.split(".")[0]

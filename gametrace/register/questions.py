@@ -36,6 +36,7 @@ if TYPE_CHECKING:
         to_finish,
         unplaced,
     )
+    from gametrace.register.own_figures import own_figures, policy_changes
     from gametrace.register.policies import policies
     from gametrace.register.sheets import label_sheets
     from gametrace.register.stories import story
@@ -73,6 +74,7 @@ _WHERE = {
         "to_finish",
         "unplaced",
     ),
+    "own_figures": ("own_figures", "policy_changes"),
     "policies": ("policies",),
     "sheets": ("label_sheets",),
     "stories": ("story",),
@@ -118,10 +120,12 @@ __all__ = [
     "on_declaration",
     "open_blocks",
     "open_claims",
+    "own_figures",
     "people",
     "picture",
     "places",
     "policies",
+    "policy_changes",
     "probes",
     "scores",
     "seal",

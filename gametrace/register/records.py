@@ -185,6 +185,7 @@ class Hook:
     place: str
     number: int
     carcass: Carcass | None
+    lot: Lot | None = None  # a side or part that hangs here instead of a whole animal
 
 
 @dataclass(frozen=True, slots=True)
@@ -318,7 +319,7 @@ class Duty:
 
     when: str  # now | today | this week
     sentence: str
-    station: str  # delivery | larder | block | pass | trace | visit | setup
+    station: str  # by its name: delivery, larder, block, pass, cold, bins, setup...
     code: str = ""  # of a lot; of a store or a supplier where the act is about one
     act: str = ""  # the word of the act; '' for the station's usual one
 

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from typing import Any
 
 from gametrace.domain.codes import code_of
 from gametrace.domain.excursions import excursions, gaps
 from gametrace.register.clock import instant
 from gametrace.register.opening import Register
-from gametrace.register.places import stores_of
+from gametrace.register.places import store_of, stores_of
 from gametrace.register.policies import Policies, policies_of
 from gametrace.store import journal, look_rooms, rows
 from gametrace.store.engine import Connection
+
+_STILL = 1 << 62
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,14 +82,14 @@ def episodes(register: Register, first: datetime, last: datetime) -> tuple[Episo
     """Every time a store was warm or unmeasured in a span, with what stood there and what was done."""
     with register.store.reading() as connection:
         own = policies_of(connection)
-        where = _Whereabouts(connection)
+        where = Whereabouts(connection)
         found = []
         for store, (name, sort) in stores_of(connection).items():
             span = look_rooms.series(connection, store, int(first.timestamp()), int(last.timestamp()))
-            answers = {(row.first_at, row.sort): row for row in look_rooms.answered(connection, store)}
+            answers = look_rooms.answered(connection, store)
             initials = rows.cards(connection)
             for kind, start, end, highest in _found(span, own, sort):
-                answer = answers.get((start, kind))
+                answer = _answer_to(answers, kind, start, end)
                 found.append(
                     Episode(
                         store=store,
@@ -106,6 +110,12 @@ def episodes(register: Register, first: datetime, last: datetime) -> tuple[Episo
     return tuple(sorted(found, key=lambda one: (one.first_at, one.store)))
 
 
+def _answer_to(answers: Sequence[Any], kind: str, start: int, end: int) -> Any:
+    """The last answer given to this time: it may have been asked about in a longer or shorter span."""
+    found = [a for a in answers if a.sort == kind and a.first_at <= end and a.last_at >= start]
+    return found[-1] if found else None
+
+
 def _found(span: list[tuple[int, int]], own: Policies, sort: str) -> list[tuple[str, int, int, int | None]]:
     apart = own.reading_minutes * 60
     warm = [
@@ -123,28 +133,29 @@ def _found(span: list[tuple[int, int]], own: Policies, sort: str) -> list[tuple[
     return [*warm, *missing]
 
 
-class _Whereabouts:
+class Whereabouts:
     """Where lots stood over time, from where they are now and every move in the journal."""
 
     def __init__(self, connection: Connection) -> None:
         self._moves: dict[int, list[tuple[int, str, str]]] = {}
         for row in look_rooms.moves(connection):
             body = journal.body_of(row.text)
-            at = int(instant(row.happened_at).timestamp())
+            at = _seconds(row.happened_at)
             self._moves.setdefault(body["lot"], []).append((at, body["was"], body["to"]))
         self._lots = [
-            (row.id, row.place, int(instant(row.made_at).timestamp()))
+            (row.id, row.place, _seconds(row.made_at), _seconds(row.gone_at) if row.gone_at else _STILL)
             for row in look_rooms.lots_placed(connection)
         ]
 
     def in_store(self, store: str, first: int, last: int) -> tuple[str, ...]:
-        """Codes of lots that stood in the store at any time of the span (used-up ones included)."""
+        """Codes of lots that stood in the store at any time of the span, those used up since included."""
         return tuple(
             code_of(lot)
-            for lot, place, made in self._lots
+            for lot, place, made, gone in self._lots
             if made <= last
+            and gone >= first
             and any(
-                spot.split(".")[0] == store and begins <= last and ends >= first
+                store_of(spot) == store and begins <= last and ends >= first
                 for spot, begins, ends in self._stays(lot, place, made)
             )
         )
@@ -152,9 +163,13 @@ class _Whereabouts:
     def _stays(self, lot: int, place: str, made: int) -> list[tuple[str, int, int]]:
         moves = self._moves.get(lot, [])
         if not moves:
-            return [(place, made, 1 << 62)]
+            return [(place, made, _STILL)]
         stays, since = [], made
         for at, was, _to in moves:
             stays.append((was, since, at))
             since = at
-        return [*stays, (moves[-1][2], since, 1 << 62)]
+        return [*stays, (moves[-1][2], since, _STILL)]
+
+
+def _seconds(at: str) -> int:
+    return int(instant(at).timestamp())

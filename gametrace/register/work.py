@@ -21,7 +21,7 @@ from gametrace.store.engine import Connection
 from gametrace.store.journal import Entry, append, entry_with_key
 from gametrace.store.projection import project
 
-_AHEAD = timedelta(minutes=5)  # clocks of two stations differ a little
+AHEAD = timedelta(minutes=5)  # clocks of two stations differ a little
 _FIRST_YEAR = 2000  # before this a time is a slip of the finger
 _WITHOUT_A_PERSON = frozenset({"larder.set", "person.enrolled"})  # what a new register begins with
 _SEVERAL_LINES = 500  # texts shorter than this stay on one line: names, tags, places
@@ -57,7 +57,7 @@ class Work:
         A clock that was set back is no reason to refuse: only a time that a person gave is held to this.
         """
         facts = lot_facts(self.connection, code, self.day)
-        if self._is_told and instant_text(self.happened_at + _AHEAD) < facts.made_at:
+        if self._is_told and instant_text(self.happened_at + AHEAD) < facts.made_at:
             raise Refusal(
                 f"{facts.code} was only made on {wall_text(instant(facts.made_at))}.",
                 "Give the time it happened again.",
@@ -102,7 +102,7 @@ def perform(
         raise ValueError("happened_at needs a time zone")
     if when.year < _FIRST_YEAR:
         raise Refusal("That time is too long ago.", "Check the year.", "happened_at")
-    if when > now + _AHEAD:
+    if when > now + AHEAD:
         raise Refusal(
             "That time is still to come.", "Give the time it happened, or leave it for now.", "happened_at"
         )

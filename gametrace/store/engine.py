@@ -56,13 +56,17 @@ class Store:
         with as_trouble(), self._writer.begin() as connection:
             yield connection
 
-    def settle(self) -> None:
-        """Empty the write-ahead file into the register, so that nothing erased is left in it. Best effort:
-        while another window reads, the write-ahead file stays until that window is done."""
+    def settle(self, *, wait: bool = True) -> None:
+        """Empty the write-ahead file into the register, so that nothing erased is left in it.
+
+        Best effort: while another window reads, the write-ahead file stays until that window is done. Without
+        `wait` nobody is waited for: what can be taken over is, so that a plain copy of the file holds it.
+        """
+        manner = "TRUNCATE" if wait else "PASSIVE"
         with as_trouble(), self._engine.connect() as connection:
             raw = connection.connection.driver_connection
             assert isinstance(raw, sqlite3.Connection)
-            raw.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchall()
+            raw.execute(f"PRAGMA wal_checkpoint({manner})").fetchall()
 
     def close(self) -> None:
         self._engine.dispose()
@@ -87,6 +91,7 @@ def open_store(path: Path, *, create: bool) -> Store:
     try:
         if is_new:
             _create_tables(store)
+            store.settle()  # from now on the file itself says whose it is
         else:
             with store.writing():
                 pass  # may this file be written to? Better said now than after a delivery has been typed

@@ -13,9 +13,9 @@ from sqlalchemy import Connection, text
 
 from gametrace.domain.codes import code_of
 from gametrace.domain.errors import Trouble
-from gametrace.store.attachments import copy_attachments
+from gametrace.store.attachments import content_of, copy_attachments
 from gametrace.store.engine import Store, memory_store
-from gametrace.store.journal import broken_at, entries, head_of
+from gametrace.store.journal import body_of, broken_at, entries, head_of
 from gametrace.store.projection import project
 
 Progress = Callable[[int, int], None]
@@ -43,7 +43,10 @@ def problems(store: Store, progress: Progress = _silent) -> Iterator[tuple[str, 
             yield "loose-end", f"A row of table {row[0]} points to something that is not there."
         yield from _attachments(connection)
         yield from _sums(connection)
-        yield from _against_replay(connection, progress)
+        lost = list(_readings_lost(connection))
+        yield from (("attachment-missing", sentence) for sentence in lost if sentence.endswith("missing."))
+        if not lost:  # without them the journal cannot be played
+            yield from _against_replay(connection, progress)
 
 
 def _attachments(connection: Connection) -> Iterator[tuple[str, str]]:
@@ -57,6 +60,20 @@ def _attachments(connection: Connection) -> Iterator[tuple[str, str]]:
     )
     for row in missing:
         yield "attachment-missing", f"The attachment {row[0][:12]}… is missing."
+
+
+def _readings_lost(connection: Connection) -> Iterator[str]:
+    """Loggers' readings that an entry sealed and that are not here whole, in words."""
+    rows = connection.execute(
+        text("SELECT text FROM entry WHERE json_extract(text, '$.kind') = 'readings.imported' ORDER BY seq")
+    )
+    for row in rows:
+        sealed = body_of(row.text)["hash"]
+        kept = content_of(connection, sealed)
+        if kept is None:
+            yield f"The attachment {sealed[:12]}… is missing."
+        elif hashlib.sha256(kept[1]).hexdigest() != sealed:
+            yield f"The attachment {sealed[:12]}… is not what was sealed."
 
 
 def _sums(connection: Connection) -> Iterator[tuple[str, str]]:
@@ -123,6 +140,8 @@ def rebuild(store: Store, progress: Progress = _silent) -> int:
                 f"The journal does not hold at entry {broken[0]}: {broken[1]}.",
                 "The tables were left as they are. Restore the last good backup.",
             )
+        for sentence in _readings_lost(connection):
+            raise Trouble(sentence, "The tables were left as they are. Restore the last good backup.")
         connection.exec_driver_sql("PRAGMA defer_foreign_keys = ON")
         doomed = [tables.metadata.tables[name] for name in tables.READING_TABLES]
         tables.metadata.drop_all(connection, tables=doomed)

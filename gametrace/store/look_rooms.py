@@ -57,10 +57,14 @@ def moves(connection: Connection) -> Rows:
 
 
 def lots_placed(connection: Connection) -> Rows:
-    """Lots that ever stood somewhere, with when each was made and how much is left."""
+    """Meat that ever stood somewhere, with when each was made and, of what is used up, when the last went."""
     return every(
         connection,
-        "SELECT id, place, made_at, grams_left, kind FROM lot WHERE place <> '' ORDER BY id",
+        "SELECT id, place, made_at, CASE WHEN grams_left = 0 THEN (SELECT MAX(happening.happened_at) "
+        "FROM lot_entry JOIN happening ON happening.seq = lot_entry.seq WHERE lot_entry.lot_id = lot.id AND "
+        "happening.kind IN ('lot.divided', 'lots.joined', 'lot.closed', 'lot.weighed', 'carcass.dressed', "
+        "'weight.corrected')) END AS gone_at FROM lot WHERE place <> '' AND kind IN "
+        "('carcass', 'batch', 'part', 'pack', 'mix') ORDER BY id",
     )
 
 

@@ -108,6 +108,14 @@ def created_by(entry: Entry) -> list[int | str]:
             return [body["store"]]
         case "hold.placed":
             return [str(body["hold"])]
+        case "store.failed":
+            return [str(hold["hold"]) for hold in body["holds"]]
+        case "claim.raised":
+            return [str(body["claim"])]
+        case "picture.attached":
+            return [body["hash"]]
+        case "probe.added":
+            return [body["probe"]]
     return []
 
 

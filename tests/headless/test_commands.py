@@ -216,3 +216,12 @@ def test_a_register_that_is_not_there_is_not_made_by_asking(
     assert run(["check", "--register", str(missing)]) == 1
     assert not missing.exists()
     assert "There is no register" in capsys.readouterr().err
+
+
+def test_a_backup_is_a_whole_register_of_its_own(
+    toured: Path, capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    copy = tmp_path / "stick" / "larder.register"
+    assert run(["backup", "--register", str(toured / "tour.register"), "--out", str(copy)]) == 0
+    assert str(copy) in capsys.readouterr().out
+    assert run(["check", "--register", str(copy)]) == 0

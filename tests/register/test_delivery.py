@@ -171,7 +171,8 @@ def test_a_year_mistyped_is_asked_about(house: House) -> None:
 
 def test_a_quick_delivery_needs_no_more_than_what_is_on_the_scale(house: House) -> None:
     code = acts.receive_delivery(
-        house.reg, by=house.student,
+        house.reg,
+        by=house.student,
         delivery=acts_delivery(house.supplier),
     ).code
     assert "the tag number" in questions.carcass(house.reg, code).missing
@@ -243,12 +244,13 @@ def test_changing_what_was_written_needs_a_reason_and_keeps_who_when_why_and_wha
 def test_a_species_put_right_is_ruled_on_again_and_may_bring_a_hold(house: House) -> None:
     """Roe bucks are in season on 20 October in England, fallow does are not (Deer Act 1991, schedule 1)."""
     house.clock.now = datetime(2026, 10, 22, 9, 0, tzinfo=UTC)
-    code = house.receive(
-        species="roe", sex="male", age_class="", grams=16_000, killed_on=date(2026, 10, 20)
-    )
+    code = house.receive(species="roe", sex="male", age_class="", grams=16_000, killed_on=date(2026, 10, 20))
     assert house.state(code) == "hanging"
     acts.amend_carcass(
-        house.reg, by=house.student, code=code, changes={"species": "fallow", "sex": "female"},
+        house.reg,
+        by=house.student,
+        code=code,
+        changes={"species": "fallow", "sex": "female"},
         reason="the tutor knows better",
     )
     animal = questions.carcass(house.reg, code)
@@ -264,7 +266,10 @@ def test_the_same_rule_broken_in_another_way_holds_again_after_a_release(house: 
     acts.release_hold(house.reg, by=house.tutor, hold=hold.id, reason="night licence seen")
     assert house.state(code) == "hanging"
     acts.amend_carcass(
-        house.reg, by=house.student, code=code, changes={"species": "red", "age_class": "hind"},
+        house.reg,
+        by=house.student,
+        code=code,
+        changes={"species": "red", "age_class": "hind"},
         reason="misread",
     )
     assert house.state(code) == "on hold"
@@ -284,13 +289,19 @@ def test_what_was_cut_from_it_follows_the_species_when_that_is_put_right(house: 
     pack, trim, roe = house.pack(code), house.trim(code), house.trim(other)
     mince, mixed = house.mix((trim, 200)), house.mix((trim, 100), (roe, 100))
     acts.amend_carcass(
-        house.reg, by=house.student, code=code, changes={"species": "red", "age_class": "hind"},
+        house.reg,
+        by=house.student,
+        code=code,
+        changes={"species": "red", "age_class": "hind"},
         reason="misread",
     )
     species = {lot: questions.lot(house.reg, lot).species for lot in (pack, trim, mince, mixed)}
     assert species == {pack: "red", trim: "red", mince: "red", mixed: ""}
     acts.amend_carcass(
-        house.reg, by=house.student, code=code, changes={"species": "roe", "age_class": ""},
+        house.reg,
+        by=house.student,
+        code=code,
+        changes={"species": "roe", "age_class": ""},
         reason="a roe",
     )
     assert questions.lot(house.reg, mixed).species == "roe"

@@ -247,7 +247,10 @@ def test_dressing_waits_for_the_number_on_the_new_tag(house: House) -> None:
     deer = house.receive()
     with pytest.raises(Refusal, match="the number is on the new tag"):
         acts.dress_carcass(
-            house.reg, by=house.technician, code=deer, outputs=[acts.Out("skin", 3_000)],
+            house.reg,
+            by=house.technician,
+            code=deer,
+            outputs=[acts.Out("skin", 3_000)],
             tag=acts.TagHandOver("typed", " "),
         )
     assert questions.carcass(house.reg, deer).in_skin
@@ -264,7 +267,10 @@ def test_the_skin_is_weighed_before_dressing_is_finished(house: House) -> None:
 def test_a_bought_tag_s_own_number_is_taken_as_it_is(house: House, number: str) -> None:
     deer = house.receive()
     acts.dress_carcass(
-        house.reg, by=house.technician, code=deer, outputs=[acts.Out("skin", 3_000)],
+        house.reg,
+        by=house.technician,
+        code=deer,
+        outputs=[acts.Out("skin", 3_000)],
         tag=acts.TagHandOver("typed", number),
     )
     assert questions.carcass(house.reg, deer).number_on == number
@@ -275,11 +281,17 @@ def test_another_animal_s_house_number_on_the_new_tag_is_refused(house: House) -
     for number in (other, other.replace("-", ""), "26-00417-E", deer[:-1] + "7"):
         with pytest.raises(Refusal):
             acts.dress_carcass(
-                house.reg, by=house.technician, code=deer, outputs=[acts.Out("skin", 3_000)],
+                house.reg,
+                by=house.technician,
+                code=deer,
+                outputs=[acts.Out("skin", 3_000)],
                 tag=acts.TagHandOver("typed", number),
             )
     acts.dress_carcass(
-        house.reg, by=house.technician, code=deer, outputs=[acts.Out("skin", 3_000)],
+        house.reg,
+        by=house.technician,
+        code=deer,
+        outputs=[acts.Out("skin", 3_000)],
         tag=acts.TagHandOver("typed", deer.replace("-", "").lower()),
     )
     assert questions.carcass(house.reg, deer).number_on == deer

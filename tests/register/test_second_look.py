@@ -44,9 +44,7 @@ def test_another_node_found_bad_after_a_hold_was_lifted_holds_again(door) -> Non
     _lift_all(register, other, code)
     acts.examine_carcass(register, by=tutor, code=code, answers=first)
     assert _placed(register, code) == 0, "nothing new was seen"
-    acts.examine_carcass(
-        register, by=tutor, code=code, answers=[*first, Answered("iliac", "not so", "pus")]
-    )
+    acts.examine_carcass(register, by=tutor, code=code, answers=[*first, Answered("iliac", "not so", "pus")])
     assert _placed(register, code) == 1
 
 

@@ -124,7 +124,7 @@ def test_a_store_with_meat_that_nobody_read_wants_a_round_and_an_empty_one_does_
     assert duties(house, "Temperatures") == []
     house.clock.go(hours=13)  # the kitchen's own spacing is 12 hours unless it sets another
     duty = one(house, "Temperatures not taken: Chill last on 12 Nov 2026, 09:00.")
-    assert (duty.station, duty.code, duty.act) == ("larder", "C1", "Take a round")
+    assert (duty.station, duty.code, duty.act) == ("cold", "C1", "Take a round")
 
 
 def warm_chill(house, *, hours: int = 3, days_ago: int = 0) -> datetime:
@@ -145,7 +145,7 @@ def test_a_warm_store_is_now_until_somebody_says_what_was_done(house) -> None:
     assert (
         duty.sentence == "Chill was above 5.0 °C from 11 Nov 2026, 01:00, at most 8.2 °C: say what was done."
     )
-    assert (duty.when, duty.station, duty.code) == ("now", "larder", "C1")
+    assert (duty.when, duty.station, duty.code) == ("now", "cold", "C1")
     acts.answer_episode(
         house.reg,
         by=house.tutor,

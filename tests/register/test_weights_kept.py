@@ -193,9 +193,7 @@ def test_two_things_do_not_hang_on_one_hook(house: House) -> None:
     with pytest.raises(Refusal, match=f"taken by {side}"):
         house.receive(place="C1.R1.02")
     with pytest.raises(Refusal, match="one hook"):
-        house.out(
-            deer, acts.Out("haunch", 100, place="C1.R1.03"), acts.Out("haunch", 100, place="C1.R1.03")
-        )
+        house.out(deer, acts.Out("haunch", 100, place="C1.R1.03"), acts.Out("haunch", 100, place="C1.R1.03"))
     assert "C1.R1.02" not in {place.code for place in questions.free_places(house.reg)}
 
 

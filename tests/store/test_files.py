@@ -363,3 +363,19 @@ def test_a_killed_process_leaves_every_acknowledged_act_and_no_half_one(tmp_path
         assert set(seen) <= kept
         assert len(kept) - len(seen) <= 1  # committed, and killed before it could say so
         assert questions.check(register) == ()
+
+
+def test_a_register_says_whose_it_is_from_its_first_moment(tmp_path: Path) -> None:
+    """A window killed at once, or a copy taken of the file alone, leaves a register and not a riddle."""
+    path = tmp_path / "larder.register"
+    with open_register(path, clock=Clock()):
+        alone = Path(shutil.copy(path, tmp_path / "alone.register"))
+    with open_register(alone, create=False) as copied:
+        assert questions.seal(copied).count == 0
+
+
+def test_a_settled_register_can_be_copied_as_one_file_while_it_is_open(house: House, tmp_path: Path) -> None:
+    house.reg.settle()
+    alone = Path(shutil.copy(house.path, tmp_path / "alone.register"))
+    with open_register(alone, create=False) as copied:
+        assert questions.seal(copied) == questions.seal(house.reg)

@@ -204,9 +204,7 @@ CHANGED = [
 
 
 @pytest.mark.parametrize("statement", CHANGED)
-def test_a_table_changed_behind_the_journal_is_found_and_rebuilt(
-    copy: Path, statement: str
-) -> None:
+def test_a_table_changed_behind_the_journal_is_found_and_rebuilt(copy: Path, statement: str) -> None:
     write(copy, (statement, ()))
     assert found_in(copy).keys() & {"tables-differ", "weights-do-not-balance", "loose-end"}
     with open_register(copy) as register:

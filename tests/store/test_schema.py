@@ -173,6 +173,11 @@ def _work_the_door_and_the_stores(house: House, deer: str) -> None:
     acts.set_policy(reg, by=by, name="probe_days", value="14", reason="as our plan says")
     skin = house.out(house.dressed(), acts.Out("bone", 100))[0]
     acts.collect_by_products(
-        reg, by=other, codes=[skin], on=reg.today(), collector="Grice", document_number="CD 1",
+        reg,
+        by=other,
+        codes=[skin],
+        on=reg.today(),
+        collector="Grice",
+        document_number="CD 1",
         destination="renderer",
     )

@@ -30,7 +30,8 @@ def _carcass_amended(connection: Connection, entry: Entry) -> None:
     lot = body["lot"]
     _note_hunter(connection, body["hunter"])
     update(connection, "carcass", "lot_id", lot, body["columns"])
-    update(connection, "lot", "id", lot, {"name": body["name"], "species": body["species"]})
+    kind = {"kind": body["kind"]} if "kind" in body else {}
+    update(connection, "lot", "id", lot, {"name": body["name"], "species": body["species"], **kind})
     _hand_species_down(connection, lot)
     for position, change in enumerate(body["changes"]):
         insert(

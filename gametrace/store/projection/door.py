@@ -21,11 +21,12 @@ def _examined(connection: Connection, entry: Entry) -> None:
             ),
             {"lot": lot, "stage": stage, "seq": entry.seq, **look},
         )
-    connection.execute(
-        text("DELETE FROM mark WHERE lot_id = :lot AND stage = :stage"), {"lot": lot, "stage": stage}
-    )
-    for position, mark in enumerate(body["marks"]):
-        insert(connection, "mark", {"lot_id": lot, "stage": stage, "position": position, **mark})
+    if body["marks"] is not None:  # the drawing as a whole; None left it as it was
+        connection.execute(
+            text("DELETE FROM mark WHERE lot_id = :lot AND stage = :stage"), {"lot": lot, "stage": stage}
+        )
+        for position, mark in enumerate(body["marks"]):
+            insert(connection, "mark", {"lot_id": lot, "stage": stage, "position": position, **mark})
     # Each stage keeps its own findings: a clean look out of the skin takes back nothing seen at the door.
     rests_on = "examination" if stage == "in the skin" else "second examination"
     rewrite_findings(connection, lot, rests_on, body["findings"])
@@ -134,6 +135,8 @@ def _laboratory_answered(connection: Connection, entry: Entry) -> None:
             },
         )
         connection.execute(text("DELETE FROM stop WHERE hold_id = :hold"), {"hold": hold})
+    if (findings := body.get("findings")) is not None:
+        rewrite_findings(connection, lot, "delivery", findings)
     for hold in body["holds"]:
         place_hold(connection, entry, hold, lot)
     note_entry(connection, entry, [lot])

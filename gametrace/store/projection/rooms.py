@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from sqlalchemy import Connection, text
 
 from gametrace.store.journal import Entry
-from gametrace.store.projection.rows import insert, note_entry, place_hold, update
+from gametrace.store.projection.rows import insert, note_entry, place_hold
 
 _READING = struct.Struct("<qh")  # seconds since 1970, tenths of a degree
 
@@ -54,17 +54,13 @@ def _probe_added(connection: Connection, entry: Entry) -> None:
 
 
 def _probe_checked(connection: Connection, entry: Entry) -> None:
-    body = entry.body
-    update(
-        connection,
-        "probe",
-        "code",
-        body["probe"],
-        {
-            "checked_at": entry.happened_at,
-            "ice_tenths_c": body["ice_tenths_c"],
-            "boiling_tenths_c": body["boiling_tenths_c"],
-        },
+    """The newest check counts; one written down late takes nothing from a newer one."""
+    connection.execute(
+        text(
+            "UPDATE probe SET checked_at = :at, ice_tenths_c = :ice_tenths_c, "
+            "boiling_tenths_c = :boiling_tenths_c WHERE code = :probe AND COALESCE(checked_at, '') <= :at"
+        ),
+        {"at": entry.happened_at, **entry.body},
     )
 
 

@@ -1,0 +1,61 @@
+"""What a visit's period holds beyond deliveries and holds: entries of a kind, and what animals carry."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from sqlalchemy import Connection, Row
+
+from gametrace.store.rows import every
+
+Rows = Sequence[Row[Any]]
+
+
+def entries_of_kind(connection: Connection, kind: str, first: str = "", last: str = "~") -> list[int]:
+    """Entries of one kind written in a span of UTC instants (end excluded), in order."""
+    rows = every(
+        connection,
+        "SELECT seq FROM happening WHERE kind = :kind AND written_at >= :first AND written_at < :last "
+        "ORDER BY seq",
+        kind=kind,
+        first=first,
+        last=last,
+    )
+    return [row.seq for row in rows]
+
+
+def claims_between(connection: Connection, first: str, last: str) -> Rows:
+    """Claims raised or settled in the span."""
+    return every(
+        connection,
+        "SELECT claim.*, lot.name AS name, carcass.supplier FROM claim JOIN lot ON lot.id = claim.lot_id "
+        "JOIN carcass ON carcass.lot_id = claim.lot_id WHERE (raised_at >= :first AND raised_at < :last) "
+        "OR (settled_at >= :first AND settled_at < :last) ORDER BY claim.id",
+        first=first,
+        last=last,
+    )
+
+
+def stores_read(connection: Connection, first: int, last: int) -> Rows:
+    """Each store with its readings in a span of seconds: how many, the coldest and the warmest."""
+    return every(
+        connection,
+        "SELECT store, COUNT(*) AS readings, MIN(tenths_c) AS coldest, MAX(tenths_c) AS warmest "
+        "FROM store_reading WHERE at BETWEEN :first AND :last GROUP BY store ORDER BY store",
+        first=first,
+        last=last,
+    )
+
+
+def collected_between(connection: Connection, first_day: str, last_day: str) -> Rows:
+    """By-products collected on a day of the span (both included), a row a lot."""
+    return every(
+        connection,
+        "SELECT collection.*, collected.category, lot.id AS lot_id, lot.name, lot.grams_made "
+        "FROM collection JOIN collected ON collected.seq = collection.seq "
+        "JOIN lot ON lot.id = collected.lot_id "
+        "WHERE collection.on_day BETWEEN :first AND :last ORDER BY collection.seq, lot.id",
+        first=first_day,
+        last=last_day,
+    )
