@@ -19,6 +19,26 @@ class Severity(StrEnum):
     STOP = "stop"
 
 
+# How well a fact is known (gametrace/facts/loading.py), in words for whoever reads a finding.
+STANDING_WORDS = {
+    "seen": "read there",
+    "seen-2": "read where it is quoted",
+    "part": "read in part",
+    "memory": "from memory, not read",
+    "common practice": "common practice",
+    "inference": "our inference",
+    "unresolved": "sources differ or were not found",
+}
+
+
+def rests_on(source: str, status: str) -> str:
+    """'Deer Act 1991, s.2 (read where it is quoted)': the source, and how well it is known, said once."""
+    words = STANDING_WORDS.get(status, status)
+    if not words or words in source:
+        return source
+    return f"{source} ({words})" if source else words
+
+
 @dataclass(frozen=True, slots=True)
 class Finding:
     """One thing noticed, the rule it rests on, and how well that rule is known."""

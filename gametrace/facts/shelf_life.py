@@ -70,3 +70,60 @@ def shelf_life_for(state: str, is_mince: bool) -> ShelfLife:
     if is_mince and state != "thawed":
         return shelf_life("mince")
     return shelf_life(state)
+
+
+@dataclass(frozen=True, slots=True)
+class DateChange:
+    """What is said of changing a date: packing again, freezing, thawing, mixing, a date by hand."""
+
+    id: str
+    name: str
+    source: str
+    status: str
+    note: str
+
+
+@cache
+def date_change(change_id: str) -> DateChange:
+    """The words with this id."""
+    rows = checked_rows("shelf_life", "change")
+    for row in rows:
+        if row["id"] == change_id:
+            return DateChange(row["id"], row["name"], row["source"], row["status"], row["note"])
+    raise one_of("rule on changing a date", change_id, tuple(row["id"] for row in rows))
+
+
+@dataclass(frozen=True, slots=True)
+class ThawMethod:
+    """One way of thawing."""
+
+    id: str
+    name: str
+    must_be_cooked_at_once: bool
+    source: str
+    status: str
+    note: str
+
+
+@cache
+def thaw_methods() -> dict[str, ThawMethod]:
+    """Every way of thawing by id."""
+    return {
+        row["id"]: ThawMethod(
+            id=row["id"],
+            name=row["name"],
+            must_be_cooked_at_once=row["must_be_cooked_at_once"],
+            source=row["source"],
+            status=row["status"],
+            note=row["note"],
+        )
+        for row in checked_rows("shelf_life", "thawing")
+    }
+
+
+def thaw_method(method_id: str) -> ThawMethod:
+    """The way of thawing with this id."""
+    held = thaw_methods().get(method_id)
+    if held is None:
+        raise one_of("way of thawing", method_id, tuple(thaw_methods()))
+    return held

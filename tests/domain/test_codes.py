@@ -31,7 +31,8 @@ def is_accepted(code: str) -> bool:
 
 lot_ids = st.builds(
     lambda year, last: next_lot_id(year * A_YEAR + last, 2000 + year),
-    st.integers(0, 99), st.integers(0, 9_000_000),
+    st.integers(0, 99),
+    st.integers(0, 9_000_000),
 )
 
 
@@ -108,7 +109,8 @@ def test_two_thousand_lots_have_two_thousand_codes() -> None:
 
 
 @pytest.mark.parametrize(
-    "typed", ["{}", " {} ", "{}\n", "\t{}", "\u00a0{}"],
+    "typed",
+    ["{}", " {} ", "{}\n", "\t{}", "\u00a0{}"],
 )
 def test_space_around_a_code_is_forgiven(typed: str) -> None:
     key = given_out(1)[0]

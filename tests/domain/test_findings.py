@@ -6,7 +6,8 @@ import json
 
 import pytest
 
-from gametrace.domain.findings import Finding, Severity
+from gametrace.domain.findings import Finding, Severity, rests_on
+from gametrace.facts.loading import STANDINGS
 
 
 @pytest.mark.parametrize("severity", list(Severity))
@@ -25,3 +26,14 @@ def test_a_finding_needs_only_its_code_severity_and_sentence() -> None:
 def test_a_severity_that_is_none_is_refused() -> None:
     with pytest.raises(ValueError):
         Finding.from_dict({"code": "a", "severity": "panic", "sentence": "No."})
+
+
+@pytest.mark.parametrize("status", STANDINGS)
+def test_every_standing_of_a_fact_has_words_a_person_can_read(status: str) -> None:
+    words = rests_on("Deer Act 1991", status)
+    assert words.startswith("Deer Act 1991 (")
+    assert "seen" not in words
+
+
+def test_a_standing_that_the_source_says_already_is_not_said_twice() -> None:
+    assert rests_on("common practice, no source", "common practice") == "common practice, no source"

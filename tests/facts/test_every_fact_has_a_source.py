@@ -15,14 +15,19 @@ from gametrace.facts.loading import STANDINGS, BadFact, check_row, checked_rows,
 from gametrace.facts.sources import citation, source, sources
 
 SUBJECTS = (
+    "allergens",
     "boar",
     "by_products",
     "conversions",
+    "cooking",
+    "costing",
+    "cut_tree",
     "cuts",
     "examination",
     "exceptions",
     "hanging",
     "identification",
+    "menu",
     "night",
     "origins",
     "papers",
@@ -32,6 +37,7 @@ SUBJECTS = (
     "species",
     "temperatures",
     "weights",
+    "yields",
 )
 TABLES = [(subject, table) for subject in SUBJECTS for table in read_subject(subject)]
 
