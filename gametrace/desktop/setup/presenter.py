@@ -16,6 +16,7 @@ SECTIONS = (
     ("people", "People"),
     ("stores", "Stores"),
     ("suppliers", "Suppliers"),
+    ("figures", "Our own figures"),
     ("screen", "This screen"),
 )
 # The guide: section, what it is called there, and the only fields it asks.
@@ -30,8 +31,9 @@ GUIDE = (
 class SetupPresenter:
     """`view` is a SetupView."""
 
-    def __init__(self, view: Any, bench: Bench) -> None:
+    def __init__(self, view: Any, bench: Bench, suppliers: Any, figures: Any) -> None:
         self._view, self._bench = view, bench
+        self._books = {"suppliers": suppliers, "figures": figures}
         self._section = "larder"
         self._was_guiding = False
 
@@ -42,7 +44,7 @@ class SetupPresenter:
         people = [one for one in self._bench.ask("people") if one.is_active]
         places = self._bench.ask("places")
         suppliers = self._bench.ask("suppliers")
-        self._show_lists(people, places, suppliers)
+        self._show_lists(people, places)
         done = {"larder": larder.name, "people": people, "stores": places, "suppliers": suppliers}
         step = next((at for at, (key, _, _) in enumerate(GUIDE) if not done[key]), None)
         if step is not None:
@@ -74,9 +76,10 @@ class SetupPresenter:
             }
         )
         self._view.show_all("Ready" if self._was_guiding else "Set-up", may_begin=self._was_guiding)
+        self._read_book()
         self._view.show_section(self._section)
 
-    def _show_lists(self, people: list, places: tuple, suppliers: tuple) -> None:
+    def _show_lists(self, people: list, places: tuple) -> None:
         listings = self._view.listings
         listings["people"].show_lines([f"{one.initials}   {one.name}, {one.role}" for one in people])
         others = [(one.code, one.name) for one in people if one.code != self._bench.person]
@@ -92,13 +95,16 @@ class SetupPresenter:
                 if one.kind == "store"
             ]
         )
-        listings["suppliers"].show_lines(
-            [f"{one.code}   {one.name}, {one.address or 'address not stated'}" for one in suppliers]
-        )
 
     def show_section(self, key: str) -> None:
         self._section = key
+        self._read_book()
         self._view.show_section(key)
+
+    def _read_book(self) -> None:
+        """The long sections are read only while they are looked at."""
+        if book := self._books.get(self._section):
+            book.refresh()
 
     # -- acting -----------------------------------------------------------------------------------------
 
@@ -132,6 +138,8 @@ class SetupPresenter:
         changes = self._do(form, "add_supplier", f"{values['name']} is written down.", **values)
         if changes is not None:
             form.clear(keep=("origin",))
+            if not self._was_guiding:
+                self._books["suppliers"].open(changes.code)
 
     def forget(self) -> None:
         form = self._view.leaver

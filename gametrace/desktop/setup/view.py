@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from datetime import date
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
@@ -13,7 +14,10 @@ from gametrace.desktop.parts.big_button import BigButton
 from gametrace.desktop.parts.choice_row import ChoiceRow
 from gametrace.desktop.parts.form import Form
 from gametrace.desktop.parts.sheet import ScrollColumn
-from gametrace.desktop.parts.words import Words, clear, row
+from gametrace.desktop.parts.sized import keep_width
+from gametrace.desktop.parts.words import Words, clear, column, row
+from gametrace.desktop.setup.figures_page import FigureFile, FigureLines
+from gametrace.desktop.setup.figures_presenter import FiguresPresenter
 from gametrace.desktop.setup.forms import (
     LeaverForm,
     Listing,
@@ -24,8 +28,39 @@ from gametrace.desktop.setup.forms import (
     supplier_form,
 )
 from gametrace.desktop.setup.presenter import SECTIONS, SetupPresenter
+from gametrace.desktop.setup.supplier_file import SupplierFile, SupplierLines
+from gametrace.desktop.setup.supplier_presenter import SupplierPresenter
 from gametrace.desktop.station import Station
 from gametrace.desktop.style import APART, GAP
+
+
+class BookPage(QWidget):
+    """A list, and one thing of it opened in its place. What else belongs under the list is `more`."""
+
+    def __init__(
+        self,
+        lines: QWidget,
+        file: SupplierFile | FigureFile,
+        more: Sequence[QWidget] = (),
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self.lines, self.file = lines, file
+        self._all, self._one = ScrollColumn(), ScrollColumn()
+        for item in (lines, *more):
+            self._all.add(item)
+        self._one.add(file)
+        self._stack = QStackedWidget()
+        for page in (self._all, self._one):
+            page.add_stretch()
+            self._stack.addWidget(page)
+        self.setLayout(column(self._stack))
+
+    def show_file(self, is_open: bool) -> None:
+        self._stack.setCurrentWidget(self._one if is_open else self._all)
+        if is_open:
+            self._one.verticalScrollBar().setValue(0)
+            self.file.back.setFocus()
 
 
 class SetupView(QWidget):
@@ -35,7 +70,11 @@ class SetupView(QWidget):
     first_delivery_wanted = Signal()
 
     def __init__(
-        self, look: Look, keep: Callable[[str, bool | str], None], parent: QWidget | None = None
+        self,
+        look: Look,
+        keep: Callable[[str, bool | str], None],
+        today: Callable[[], date],
+        parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
         self.setProperty("role", "ground")
@@ -54,28 +93,33 @@ class SetupView(QWidget):
         self.listings = {
             "people": Listing("Enrolled"),
             "stores": Listing("Stores"),
-            "suppliers": Listing("Suppliers"),
         }
         self.leaver = LeaverForm()
         self.this_screen = ScreenSheet(look, keep)
         self.pages = QStackedWidget()
-        self._pages: dict[str, ScrollColumn] = {}
+        self.suppliers = BookPage(SupplierLines(), SupplierFile(today), [self.forms["suppliers"]])
+        self.figures = BookPage(FigureLines(), FigureFile(today))
+        self._pages: dict[str, QWidget] = {"suppliers": self.suppliers, "figures": self.figures}
         for key, _ in SECTIONS:
-            page = ScrollColumn()
-            for sheet in (self.forms.get(key), self.listings.get(key), *self._more(key)):
-                if sheet is not None:
-                    page.add(sheet)
-            page.add_stretch()
-            self._pages[key] = page
-            self.pages.addWidget(page)
+            if key not in self._pages:
+                self._pages[key] = self._plain_page(key)
+            self.pages.addWidget(self._pages[key])
         side = ScrollColumn()
         for item in (self.title, self.step, self.begin, self.sections, self.waiting_title, self.waiting):
             side.add(item)
         side.add_stretch()
-        side.setFixedWidth(look.px(400))
+        keep_width(look, side, 280)
         self.setLayout(row(side, self.pages, gap=APART))
         self.sections.changed.connect(self.section_chosen)
         self.begin.clicked.connect(self.first_delivery_wanted)
+
+    def _plain_page(self, key: str) -> ScrollColumn:
+        page = ScrollColumn()
+        for sheet in (self.forms.get(key), self.listings.get(key), *self._more(key)):
+            if sheet is not None:
+                page.add(sheet)
+        page.add_stretch()
+        return page
 
     def _more(self, key: str) -> tuple[QWidget, ...]:
         more: dict[str, tuple[QWidget, ...]] = {"people": (self.leaver,), "screen": (self.this_screen,)}
@@ -121,9 +165,11 @@ class SetupStation(Station):
     title = "Set-up"
 
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
-        self.view = SetupView(bench.look, bench.settings.keep)
+        self.view = SetupView(bench.look, bench.settings.keep, bench.today)
         super().__init__(bench, self.view, parent)
-        self.presenter = SetupPresenter(self.view, bench)
+        self.suppliers = SupplierPresenter(self.view.suppliers, bench)
+        self.figures = FiguresPresenter(self.view.figures, bench)
+        self.presenter = SetupPresenter(self.view, bench, self.suppliers, self.figures)
         presenter, forms = self.presenter, self.view.forms
         self.view.section_chosen.connect(presenter.show_section)
         self.view.first_delivery_wanted.connect(presenter.begin)
@@ -137,5 +183,9 @@ class SetupStation(Station):
         self.presenter.refresh()
 
     def open_code(self, code: str) -> None:
+        """A section by its name, or a supplier's file by its code."""
         if code in dict(SECTIONS):
             self.presenter.show_section(code)
+        elif self.bench.is_open:
+            self.presenter.show_section("suppliers")
+            self.suppliers.open(code)
