@@ -73,7 +73,7 @@ def _head(file: AnimalFile, claim: Claim, larder: Larder) -> list[Flowable]:
     parties = [
         pair("To", ", ".join(part for part in (supplier.name, supplier.address, supplier.phone) if part)),
         pair("From", ", ".join(part for part in (larder.name, larder.address) if part)),
-        pair("Their registration", larder.registration_number),
+        pair("Registered as", larder.registration_number),
         pair("Raised", instant(claim.raised_at)),
     ]
     return [markup(title, brand.TITLE), Spacer(1, 8), pairs_grid(parties, TEXT_WIDTH, 2)]

@@ -21,6 +21,7 @@ from gametrace.documents.typesetting import fitting_size, width_of
 from gametrace.documents.wording import instant
 from gametrace.domain.boar import what_to_do_when_positive
 from gametrace.domain.examination import what_to_do_on_suspicion, whom_to_ring
+from gametrace.domain.findings import rests_on
 from gametrace.facts.boar import positive_steps
 from gametrace.facts.examination import contact_for, steps_on_suspicion
 from gametrace.facts.sources import citation
@@ -57,7 +58,7 @@ def suspicion_notice(file: AnimalFile, signs: Sequence[tuple[str, str]], jurisdi
             *_spoken(file, "notifiable"),
         ),
         ring=whom_to_ring(jurisdiction),
-        ring_standing=f"{citation(contact.source)} ({contact.status})" if contact else "",
+        ring_standing=rests_on(citation(contact.source), contact.status) if contact else "",
         steps=what_to_do_on_suspicion(),
         source="; ".join(sources),
     )

@@ -25,7 +25,7 @@ from gametrace.documents.wording import (
     local_day,
     percent,
 )
-from gametrace.domain.findings import Finding, Severity
+from gametrace.domain.findings import Finding, Severity, rests_on
 from gametrace.register.records import Balance, Trace, TraceAnimal
 
 QUIET = "#47545F"
@@ -185,12 +185,12 @@ def findings_list(findings: Sequence[Finding], most: int = 0, limit: int = 600) 
 
 
 def finding_words(finding: Finding, limit: int = 600) -> str:
-    """'Sentence. What to do. (source, standing)' as our markup."""
+    """'Sentence. What to do. [source (standing)]' as our markup."""
     words = f"<b>{escape_ours(str(finding.severity))}</b> {escaped(finding.sentence, limit)}"
     if finding.what_to_do:
         words += f" {escaped(finding.what_to_do, limit)}"
-    rests_on = ", ".join(part for part in (finding.source, finding.status) if part)
-    return words + (f" {quiet(f'({escaped(rests_on, 200)})')}" if rests_on else "")
+    rule = rests_on(finding.source, finding.status)
+    return words + (f" {quiet(f'[{escaped(rule, 240)}]')}" if rule else "")
 
 
 def _gravity(finding: Finding) -> int:

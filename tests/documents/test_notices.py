@@ -67,7 +67,7 @@ def test_the_number_to_ring_is_the_published_one(file: AnimalFile, larder: Larde
     """03000 200 301: businesscompanion.info, 'Deer: carcase and offal disposal', seen."""
     text = _only_page(notice_pdf(suspicion_notice(file, SIGNS, "england-wales"), larder, noon))
     assert "03000 200 301" in text
-    assert "(seen)" in text
+    assert "(read there)" in text
 
 
 def test_a_positive_boar_prints_every_step_and_says_locked(
