@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QPushButton, QSizePolicy, QStackedWidget, QWidget
@@ -19,6 +19,8 @@ from gametrace.desktop.larder.act_form import (
     WeighForm,
 )
 from gametrace.desktop.larder.dress_form import DressForm
+from gametrace.desktop.larder.file_part import FilePart, FileTold
+from gametrace.desktop.larder.hanging_part import HangingPart, Hung
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import BigButton, Button
 from gametrace.desktop.parts.finding_panel import FindingPanel
@@ -44,6 +46,8 @@ class Told:
     findings: tuple[Finding, ...]
     facts: tuple[tuple[str, str], ...]
     story: tuple[str, ...]
+    hung: Hung = field(default_factory=Hung)
+    file: FileTold = field(default_factory=FileTold)
 
 
 class LotPage(QWidget):
@@ -60,6 +64,8 @@ class LotPage(QWidget):
         self.main = BigButton("")
         self.main.clicked.connect(self._main_pressed)
         self._main_act = ""
+        self._told: Told | None = None
+        self._shown_acts: tuple[tuple[str, str], ...] = ()
         self._acts = QGridLayout()
         self._acts.setSpacing(4)
         self.buttons: dict[str, QPushButton] = {}
@@ -69,11 +75,15 @@ class LotPage(QWidget):
         self.facts.setVerticalSpacing(4)
         self.facts.setColumnStretch(1, 1)
         self.story = column(gap=8)
+        self.hanging = HangingPart(look)
+        self.file = FilePart(look)
         self.setLayout(
             column(
                 column(self.code, self.title, self.sign, self.line, gap=4),
                 self.main,
                 self._acts,
+                self.hanging,
+                self.file,
                 rule(),
                 Words("Its story", "heading"),
                 self.story,
@@ -88,23 +98,39 @@ class LotPage(QWidget):
         )
 
     def show_told(self, told: Told) -> None:
+        is_other = self.code.text() != told.code
+        self.hanging.show_hung(told.hung, is_other=is_other)
+        self.file.show_file(told.file)
         self.code.say(told.code)
         self.title.say(told.title)
         self.sign.set_state(told.state, told.why, told.days)
         self.line.say(told.line)
         self._show_acts(told.acts)
+        was, self._told = self._told, told
+        if was is None or told.story != was.story:
+            self._show_story(told.story)
+        if was is None or told.facts != was.facts:
+            self._show_facts(told.facts)
+        if is_other:
+            self.panel.forget()
+        self.panel.set_findings(told.findings)
+
+    def _show_story(self, story: Sequence[str]) -> None:
         clear(self.story)
-        for sentence in told.story:
+        for sentence in story:
             self.story.addWidget(Words(sentence))
+
+    def _show_facts(self, facts: Sequence[tuple[str, str]]) -> None:
         clear(self.facts)
-        for at, (label, value) in enumerate(told.facts):
+        for at, (label, value) in enumerate(facts):
             name = Words(label, "quiet", wrap=False)
             self.facts.addWidget(name, at, 0, Qt.AlignmentFlag.AlignTop)
             self.facts.addWidget(Words(value), at, 1)
-        self.panel.forget()
-        self.panel.set_findings(told.findings)
 
     def _show_acts(self, acts: Sequence[tuple[str, str]]) -> None:
+        if acts == self._shown_acts:
+            return
+        self._shown_acts = tuple(acts)
         focused = next((name for name, button in self.buttons.items() if button.hasFocus()), "")
         clear(self._acts)
         self.buttons = {}

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QGridLayout, QWidget
 
 from gametrace.desktop.larder.lot_button import LotButton
+from gametrace.desktop.larder.reading_stores import hook_space
+from gametrace.desktop.larder.store_line import StoreCold, StoreLine
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.rail_scene import RailScene
 from gametrace.desktop.parts.sheet import ScrollColumn
 from gametrace.desktop.parts.words import Words, clear, column, row
-from gametrace.register.records import Lot, StoreView
+from gametrace.domain.hanging import HangingPlan
+from gametrace.register.records import Carcass, Lot, StoreView
 
 ACROSS = 3
 Shelved = tuple[Lot, int | None]  # a lot, and the days since the kill where it is an animal
@@ -32,8 +35,13 @@ class LotGrid(QWidget):
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setSpacing(8)
         self._across = ACROSS
+        self._lots: tuple[Shelved, ...] = ()
 
     def set_lots(self, lots: Sequence[Shelved]) -> None:
+        """Show these; where they are the same as before nothing is touched."""
+        if tuple(lots) == self._lots:
+            return
+        self._lots = tuple(lots)
         focused = next((code for code, button in self.buttons.items() if button.hasFocus()), "")
         chosen = next((code for code, button in self.buttons.items() if button.isChecked()), "")
         clear(self._grid)
@@ -83,28 +91,42 @@ class StorePart(QWidget):
         self._look = look
         self.title = Words("", "heading", wrap=False)
         self.sort = Words("", "quiet")
+        self.line = StoreLine(look)
         self.scene = RailScene(look)
         self.shelves = column(gap=8)
         self.grids: list[LotGrid] = []
         self._codes: tuple[str, ...] = ()
+        self._sort = ""
         head = row(self.title, self.sort)
         head.setStretch(1, 1)
-        self.setLayout(column(head, self.scene, self.shelves, gap=4))
+        self.setLayout(column(head, self.line, self.scene, self.shelves, gap=4))
         self.scene.chosen.connect(self.chosen)
 
-    def show_store(self, store: StoreView, days: dict[str, int | None]) -> None:
-        hooks = [hook for rail in store.rails for hook in rail.hooks]
-        free = sum(hook.carcass is None for hook in hooks)
+    def show_store(
+        self,
+        store: StoreView,
+        days: Mapping[str, int | None],
+        plans: Mapping[str, HangingPlan],
+        cold: StoreCold | None,
+    ) -> None:
         self.title.say(store.name)
-        self.sort.say(f"{free} of {len(hooks)} hooks free" if hooks else store.sort)
+        self._sort = store.sort
+        self.line.set_cold(cold)
         self.scene.setVisible(bool(store.rails))
         ahead = f"{store.name} · "
-        self.scene.set_rails([replace(rail, name=rail.name.removeprefix(ahead)) for rail in store.rails])
+        rails = [replace(rail, name=rail.name.removeprefix(ahead)) for rail in store.rails]
+        self.scene.set_rails(rails, plans)
+        self.say_free()
         codes = tuple(place.code for place, _ in store.shelves)
         if codes != self._codes:
             self._build_shelves(store, codes)
         for grid, (_, lots) in zip(self.grids, store.shelves, strict=True):
             grid.set_lots([(lot, days.get(lot.code)) for lot in lots])
+
+    def say_free(self) -> None:
+        """How many hooks are free, in words."""
+        hung, hooks = len(self.scene.hung()), self.scene.hook_count()
+        self.sort.say(hook_space(hooks - hung, hooks) or self._sort)
 
     def _build_shelves(self, store: StoreView, codes: tuple[str, ...]) -> None:
         clear(self.shelves)
@@ -155,7 +177,12 @@ class StoresPart(ScrollColumn):
         self.add_stretch()
 
     def show_stores(
-        self, stores: Sequence[StoreView], loose: Sequence[Shelved], days: dict[str, int | None]
+        self,
+        stores: Sequence[StoreView],
+        loose: Sequence[Shelved],
+        days: Mapping[str, int | None],
+        plans: Mapping[str, HangingPlan],
+        colds: Mapping[str, StoreCold],
     ) -> None:
         self.loose_part.setVisible(bool(loose))
         self.loose.set_lots(loose)
@@ -165,7 +192,26 @@ class StoresPart(ScrollColumn):
                 part = self.stores[store.code] = StorePart(self._look)
                 part.chosen.connect(self.chosen)
                 self.body.insertWidget(self.body.count() - 1, part)
-            part.show_store(store, days)
+            part.show_store(store, days, plans, colds.get(store.code))
+
+    def hung(self) -> set[str]:
+        """Numbers of everything on a hook."""
+        return {code for part in self.stores.values() for code in part.scene.hung()}
+
+    def rehang(self, carcass: Carcass) -> bool:
+        """Draw it on its other hook; False where that is no free hook here."""
+        target = next(
+            (part for part in self.stores.values() if part.scene.hook_button(carcass.lot.place)), None
+        )
+        if target is None:
+            return False
+        plan = None
+        for part in self.stores.values():
+            plan = plan or part.scene.take_down(carcass.code)
+        target.scene.hang(carcass, plan)
+        for part in self.stores.values():
+            part.say_free()
+        return True
 
     def mark(self, place: str, code: str) -> None:
         """Show what is chosen, and bring it into sight."""

@@ -3,13 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from gametrace.desktop.larder.drawer import Told
+from gametrace.desktop.larder.file_part import FileTold
+from gametrace.desktop.larder.hanging_part import Hung
+from gametrace.desktop.larder.telling_file import days_words, file_told, hung_told
 from gametrace.desktop.parts.days import day_text
 from gametrace.desktop.parts.lot_words import missing_words, why_of
 from gametrace.domain.lots import ANIMAL_KINDS, LotKind, LotState
 from gametrace.domain.quantities import celsius_text, kg_text, pounds_text
 from gametrace.register.records import Carcass, Hold, Lot, StoryLine
+
+if TYPE_CHECKING:
+    from gametrace.register.animal_file import AnimalFile
 
 WORDS = {
     "dress": "Skin and dress",
@@ -23,6 +30,7 @@ WORDS = {
     "tag": "Print the tag",
     "hold-label": "Hold label",
     "correct": "Correct weight",
+    "examination": "Look it over",
     "delivery": "Put right, finish",
     "trace": "Trace",
 }
@@ -35,7 +43,8 @@ def next_acts(lot: Lot, carcass: Carcass | None, *, has_hold: bool) -> tuple[tup
         return (("trace", "Trace"),)
     names = ["move", "weigh", "hold", "tag", "correct", "trace", "dispose"]
     if carcass is not None:
-        names.insert(5, "delivery")
+        names[2:2] = ["examination"]
+        names.insert(6, "delivery")
         if dressable(carcass):
             names.insert(0, "dress")
     if lot.state == LotState.ON_HOLD:
@@ -60,29 +69,31 @@ def dressable(carcass: Carcass) -> bool:
     return something and carcass.lot.state != LotState.REJECTED
 
 
-def lot_told(lot: Lot, carcass: Carcass | None, story: Sequence[StoryLine], *, has_hold: bool) -> Told:
+def lot_told(lot: Lot, file: AnimalFile | None, story: Sequence[StoryLine], *, has_hold: bool) -> Told:
     """Everything the drawer shows."""
+    carcass = file.carcass if file else None
     return Told(
         code=lot.code,
         title=_first_up(lot.name),
         state=lot.state,
         why=first_sentence(why_of(lot)),
         days=carcass.days_hung if carcass else None,
-        line=_line(lot, carcass),
+        line=_line(lot, file),
         acts=next_acts(lot, carcass, has_hold=has_hold),
-        findings=carcass.findings if carcass else (),
+        findings=tuple(f for f in carcass.findings if f.code != "hanging-over-run") if carcass else (),
         facts=_carcass_facts(carcass) if carcass else _lot_facts(lot),
         story=tuple(_sentence(line, lot.code) for line in reversed(story)),
+        hung=hung_told(file) if file else Hung(),
+        file=file_told(file) if file else FileTold(),
     )
 
 
-def _line(lot: Lot, carcass: Carcass | None) -> str:
+def _line(lot: Lot, file: AnimalFile | None) -> str:
     parts = [kg_text(lot.grams)]
-    if carcass is not None:
-        parts.append(carcass.basis_now)
-        if carcass.days_hung is not None:
-            days = carcass.days_hung
-            parts.append(f"killed {days} day{'' if days == 1 else 's'} ago")
+    if file is not None:
+        parts.append(file.carcass.basis_now)
+        if days := days_words(file):
+            parts.append(days)
     if lot.use_by is not None:
         parts.append(f"use by {day_text(lot.use_by)}")
     parts.append(lot.where)

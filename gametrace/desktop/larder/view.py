@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from functools import partial
+from typing import Any
 
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from gametrace.desktop.bench import Bench
@@ -11,13 +13,20 @@ from gametrace.desktop.larder.drawer import Drawer
 from gametrace.desktop.larder.presenter import LarderPresenter
 from gametrace.desktop.larder.stores_part import StoresPart
 from gametrace.desktop.look import Look
+from gametrace.desktop.parts.big_button import Button
+from gametrace.desktop.parts.words import column, row
 from gametrace.desktop.station import Station
 
 NARROW, WIDE, WIDE_FROM = 420, 560, 1600  # px: the drawer, and the page it grows from
 
 
 class LarderView(QWidget):
-    """Stores and drawer."""
+    """Stores and drawer, and the ways to the pages behind them.
+
+    Signals: led(str): a station is wanted.
+    """
+
+    led = Signal(str)
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -27,9 +36,19 @@ class LarderView(QWidget):
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(24)
-        layout.addWidget(self.stores, 1)
+        self.cold = Button("Temperatures")
+        self.bins = Button("By-products")
+        self.cold.clicked.connect(self._to_cold)
+        self.bins.clicked.connect(self._to_bins)
+        layout.addLayout(column(row(self.cold, self.bins, 1, gap=8), self.stores, gap=8), 1)
         layout.addWidget(self.drawer)
         self.drawer.setFixedWidth(look.px(NARROW))
+
+    def _to_cold(self) -> None:
+        self.led.emit("cold")
+
+    def _to_bins(self) -> None:
+        self.led.emit("bins")
 
     def resizeEvent(self, event) -> None:
         wide = self.width() >= self._look.px(WIDE_FROM)
@@ -57,6 +76,12 @@ class LarderStation(Station):
                 "everything that hangs or lies in it.",
                 "Go to Set-up",
             )
+
+    def _act_was_done(self, changes: Any) -> None:
+        """A move touches two hooks: with a full larder the rest need not be read for it."""
+        is_move = self.isVisible() and not self._is_stale and getattr(changes, "kind", "") == "lot.moved"
+        if not (is_move and self.bench.guarded(partial(self.presenter.moved, changes.codes))):
+            super()._act_was_done(changes)
 
     def on_scan(self, code: str) -> bool:
         return self.presenter.scanned(code)

@@ -1,12 +1,14 @@
 """The rails as they are: a steel line for each, hooks along it, the carcasses that hang there.
 
 Every hook is a button of its own, so that it can be reached by key, by touch and by a screen reader. Arrows
-walk along a rail and from rail to rail. Knows records of carcasses, not the register.
+walk along a rail and from rail to rail. Knows records of carcasses, not the register. What did not change is
+not drawn again: a move touches two hooks of a hundred.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QFontMetrics, QPainter, QPainterPath, QPen
@@ -25,6 +27,7 @@ from gametrace.desktop.look import Look
 from gametrace.desktop.parts.state_sign import paint_sign, role_of
 from gametrace.desktop.parts.words import Words
 from gametrace.desktop.style import TEXT
+from gametrace.domain.hanging import HangingPlan
 from gametrace.domain.quantities import kg_text
 from gametrace.register.records import Carcass, Hook, Rail
 
@@ -40,19 +43,35 @@ BUILD = {
     "chinese-water-deer": "small",
 }
 GROUND_GAME = frozenset({"rabbit", "brown-hare", "mountain-hare"})
-HOOK_WIDTH, HOOK_HEIGHT, FOOT, RAIL_Y = 96, 240, 58, 8
+HOOK_WIDTH, HOOK_HEIGHT, FOOT, RAIL_Y = 112, 250, 80, 8
+SIGN, LINE = 30, 24
 
 
-def hook_words(hook: Hook) -> str:
+def hook_words(hook: Hook, plan: HangingPlan | None = None) -> str:
     """What a hook says to an ear."""
     if hook.carcass is None:
         return f"Hook {hook.number}, empty"
     one = hook.carcass
     hung = "" if one.days_hung is None else f", {one.days_hung} days"
     skin = "in the skin" if one.in_skin else "skinned"
-    return (
-        f"Hook {hook.number}: {one.code} {one.title}, {skin}{hung}, {kg_text(one.lot.grams)}, {one.lot.state}"
-    )
+    ready = f", ready from day {plan.ready_from_days}, by day {plan.by_days}" if plan else ""
+    said = f"{one.code} {one.title}, {skin}{hung}{ready}, {kg_text(one.lot.grams)}, {one.lot.state}"
+    return f"Hook {hook.number}: {said}"
+
+
+def is_over(one: Carcass, plan: HangingPlan | None) -> bool:
+    """It hangs past the last day of its plan."""
+    return plan is not None and one.days_hung is not None and one.days_hung > plan.by_days
+
+
+def days_line(one: Carcass, plan: HangingPlan | None) -> str:
+    """'day 5 of 6–8': days since the kill, and from when to when it is to come down."""
+    if one.days_hung is None:
+        return ""
+    if plan is None:
+        return f"day {one.days_hung}"
+    first, last = plan.ready_from_days, plan.by_days
+    return f"day {one.days_hung} of {last if first == last else f'{first}–{last}'}"
 
 
 class HookButton(QAbstractButton):
@@ -60,16 +79,25 @@ class HookButton(QAbstractButton):
 
     walked = Signal(int, int)  # steps along, steps down
 
-    def __init__(self, look: Look, hook: Hook, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, look: Look, hook: Hook, plan: HangingPlan | None = None, parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
         self._look = look
-        self.hook = hook
+        self.hook, self.plan = hook, plan
         self.setCheckable(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
-        self.setAccessibleName(hook_words(hook))
+        self.setAccessibleName(hook_words(hook, plan))
         look.changed.connect(self.update)
+
+    def set_hook(self, hook: Hook, plan: HangingPlan | None) -> None:
+        """What hangs there now; drawn again only where that is something else."""
+        if (hook, plan) != (self.hook, self.plan):
+            self.hook, self.plan = hook, plan
+            self.setAccessibleName(hook_words(hook, plan))
+            self.update()
 
     def sizeHint(self) -> QSize:
         return QSize(self._look.px(HOOK_WIDTH), self._look.px(HOOK_HEIGHT))
@@ -129,7 +157,7 @@ class HookButton(QAbstractButton):
             painter.setPen(QPen(look.colour("ink"), 1))
             painter.setBrush(look.colour("hide" if one.in_skin else "flesh"))
             painter.drawPath(plain_body(box.adjusted(10, 24, -10, -10)))
-        sign, gap = look.px(30), look.px(6)
+        sign, gap = look.px(SIGN), look.px(6)
         line = self.height() - look.px(FOOT)
         font = look.font(TEXT, bold=True)
         number = short_code(one.code)
@@ -143,8 +171,14 @@ class HookButton(QAbstractButton):
         role = role_of(one.lot.state)
         painter.setFont(look.font(TEXT))
         painter.setPen(look.colour(role if role in ("amber", "plum") else "quiet"))
-        box = QRectF(0, line + sign, self.width(), look.px(FOOT) - sign)
+        box = QRectF(0, line + sign, self.width(), look.px(LINE))
         painter.drawText(box, Qt.AlignmentFlag.AlignCenter, one.lot.state)
+        over = is_over(one, self.plan)
+        painter.setFont(look.font(TEXT, bold=over))
+        painter.setPen(look.colour("amber" if over else "quiet"))
+        painter.drawText(
+            box.translated(0, look.px(LINE)), Qt.AlignmentFlag.AlignCenter, days_line(one, self.plan)
+        )
 
 
 def short_code(code: str) -> str:
@@ -214,11 +248,22 @@ class RailScene(QWidget):
         self._look = look
         self._rows: list[list[HookButton]] = []
         self._chosen_place = ""
+        self._places: list[tuple[str, list[str]]] = []
+        self._plans: Mapping[str, HangingPlan] = {}
         self._layout = QVBoxLayout(self)
         self._layout.setContentsMargins(0, 0, 0, 0)
         self._layout.setSpacing(4)
 
-    def set_rails(self, rails: Sequence[Rail]) -> None:
+    def set_rails(self, rails: Sequence[Rail], plans: Mapping[str, HangingPlan] | None = None) -> None:
+        """Draw these; `plans` are the hanging plans of what hangs there, by its number."""
+        self._plans = plans or {}
+        places = [(rail.name, [hook.place for hook in rail.hooks]) for rail in rails]
+        if places == self._places:
+            for buttons, rail in zip(self._rows, rails, strict=True):
+                for button, hook in zip(buttons, rail.hooks, strict=True):
+                    button.set_hook(hook, self._plan_of(hook))
+            return
+        self._places = places
         focused = next((b.hook.place for b in self._buttons() if b.hasFocus()), "")
         while self._layout.count():
             widget = self._layout.takeAt(0).widget()
@@ -232,6 +277,9 @@ class RailScene(QWidget):
             if button.hook.place == focused:
                 button.setFocus()
 
+    def _plan_of(self, hook: Hook) -> HangingPlan | None:
+        return self._plans.get(hook.carcass.code) if hook.carcass else None
+
     def _add_rail(self, rail: Rail) -> list[HookButton]:
         self._layout.addWidget(Words(rail.name, "quiet", wrap=False))
         line = QWidget()
@@ -239,7 +287,7 @@ class RailScene(QWidget):
         hooks = QHBoxLayout(line)
         hooks.setContentsMargins(0, 0, 0, 0)
         hooks.setSpacing(0)
-        row = [HookButton(self._look, hook) for hook in rail.hooks]
+        row = [HookButton(self._look, hook, self._plan_of(hook)) for hook in rail.hooks]
         for button in row:
             hooks.addWidget(button)
             button.clicked.connect(self._clicked)
@@ -254,6 +302,27 @@ class RailScene(QWidget):
 
     def hook_button(self, place: str) -> HookButton | None:
         return next((button for button in self._buttons() if button.hook.place == place), None)
+
+    def hook_count(self) -> int:
+        return len(self._buttons())
+
+    def hung(self) -> list[str]:
+        """Numbers of what hangs here."""
+        return [button.hook.carcass.code for button in self._buttons() if button.hook.carcass]
+
+    def take_down(self, code: str) -> HangingPlan | None:
+        """The hook it hung on is bare now; gives its plan."""
+        for button in self._buttons():
+            if button.hook.carcass is not None and button.hook.carcass.code == code:
+                plan = button.plan
+                button.set_hook(replace(button.hook, carcass=None), None)
+                return plan
+        return None
+
+    def hang(self, carcass: Carcass, plan: HangingPlan | None) -> None:
+        """It hangs on its hook now."""
+        if (button := self.hook_button(carcass.lot.place)) is not None:
+            button.set_hook(replace(button.hook, carcass=carcass), plan)
 
     def choose_place(self, place: str) -> None:
         """Mark one hook as chosen, without telling."""

@@ -1,0 +1,1 @@
+"""The cold stores: temperatures by round and by logger, what was too warm, a store that failed, the bins."""
