@@ -42,6 +42,8 @@ class DonePage(QWidget):
         self.next = Button("Next delivery")
         self.finish = Button("Fill in what is missing")
         self.larder = Button("To the larder")
+        for button in (self.body, self.next, self.finish, self.larder):
+            button.setAutoDefault(True)  # Enter presses it, as it does the main action
         # The width is bounded around the words: a label bounded itself is given too few lines.
         said = QWidget()
         said.setMaximumWidth(look.px(980))

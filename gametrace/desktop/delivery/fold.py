@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QPushButton, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtCore import QTimer, Signal
+from PySide6.QtWidgets import QPushButton, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
 
 class FoldHead(QPushButton):
@@ -67,10 +67,20 @@ class Fold(QWidget):
     def _toggled(self, is_open: bool) -> None:
         if is_open:
             self.inner.show()
+            QTimer.singleShot(0, self, self._into_sight)
         elif self._inner is not None:
             self._inner.hide()
         self._show_head()
         self.grew.emit()
+
+    def _into_sight(self) -> None:
+        """What was opened by hand is looked at."""
+        around = self.parentWidget()
+        while around is not None and not isinstance(around, QScrollArea):
+            around = around.parentWidget()
+        if around is not None and self.head.hasFocus():
+            around.ensureWidgetVisible(self, 0, 8)
+            around.ensureWidgetVisible(self.head, 0, 8)
 
     def _show_head(self) -> None:
         words = f"{self._title}: {self._said}" if self._said else self._title

@@ -9,7 +9,7 @@ from collections.abc import Callable, Mapping
 from datetime import date
 from typing import Any
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QWidget
 
 from gametrace.desktop.delivery.beast_part import BeastPart
@@ -18,6 +18,7 @@ from gametrace.desktop.delivery.papers_asked import demand_words
 from gametrace.desktop.delivery.reading_order import EnterMovesOn
 from gametrace.desktop.delivery.weighing import difference_words
 from gametrace.desktop.look import Look
+from gametrace.desktop.parts.choice_row import ChoiceRow
 from gametrace.desktop.parts.notice import Field
 from gametrace.desktop.parts.refusing import refuse_at
 from gametrace.desktop.parts.sheet import ScrollColumn
@@ -38,6 +39,13 @@ def _value(edit: Any) -> Any:
 
 def _value_or_none(edit: Any) -> Any:
     return edit.value_or_none()
+
+
+def _forget_hand(choice: ChoiceRow) -> None:
+    """Where nothing is chosen, Tab stops at the first again, not at what was chosen for the beast before."""
+    if not choice.value():
+        for value in choice.values():
+            choice.button(value).setFocusPolicy(Qt.FocusPolicy.StrongFocus)
 
 
 class DeliveryForm(ScrollColumn):
@@ -151,6 +159,8 @@ class DeliveryForm(ScrollColumn):
             self._edit(name).set_value(values.get(name))
         beast.kill_place.setText(values.get("kill_place", ""))
         beast.place.set_value(values.get("place", ""))
+        for choice in self.findChildren(ChoiceRow):
+            _forget_hand(choice)
         beast.set_lesser_values(values)
         paper.show_declaration()
         self.show_asked()

@@ -12,11 +12,11 @@ from PySide6.QtWidgets import QWidget
 
 from gametrace.desktop.delivery.fields import DropList
 from gametrace.desktop.delivery.paper_part import line_edit
+from gametrace.desktop.delivery.papers_asked import told_by
 from gametrace.desktop.parts.notice import Field
 from gametrace.desktop.parts.words import Words, column
 from gametrace.domain.findings import Finding
 from gametrace.facts.exceptions import ExceptionType, exception_types
-from gametrace.facts.sources import citation
 
 ASKED_BY = frozenset({"season-closed", "season-unclear", "night-kill", "night-unclear"})
 NONE_GIVEN = "Until one is given it goes in on hold."
@@ -95,5 +95,4 @@ class LicencePart(QWidget):
             self.about.say(NONE_GIVEN)
             return
         self.number_field.label.say(chosen.asks[:1].upper() + chosen.asks[1:])
-        standing = f"{citation(chosen.source)} ({chosen.status})"
-        self.about.say(f"{chosen.note} {standing}".strip())
+        self.about.say(f"{chosen.note} {told_by(chosen.source, chosen.status)}".strip())

@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QLineEdit, QWidget
 from gametrace.desktop.delivery.card_bodies import CardBodies
 from gametrace.desktop.delivery.fields import DropList, Notes
 from gametrace.desktop.delivery.fold import Fold
-from gametrace.desktop.delivery.papers_asked import NOT_ASKED, PapersAsked
+from gametrace.desktop.delivery.papers_asked import PapersAsked
 from gametrace.desktop.delivery.supplier_pick import SupplierPick
 from gametrace.desktop.parts.choice_row import ANSWERS, ChoiceRow
 from gametrace.desktop.parts.kilo_edit import KiloEdit, PenceEdit
@@ -35,10 +35,11 @@ LINES = (
     ("approval_number", "Approval number", 60),
 )
 
+DECLARED = "Is there a hunter's declaration?"
 _TOLD = {
-    "must be there": "must be there",
-    "should be there": "should be",
-    "not expected here": "is not expected",
+    "must be there": "It must be.",
+    "should be there": "It should be.",
+    "not expected here": "None expected.",
 }
 
 # Four answers side by side in half a page at 1280 pixels.
@@ -86,9 +87,7 @@ class PaperPart(QWidget):
         self.declaration = QWidget()
         statements = [Field(text, self.answers[name], name=name) for name, text in STATEMENTS]
         self.declaration.setLayout(column(lined["declaration_number"], self.on_card, *statements))
-        self.declared_field = Field(
-            "Is there a hunter's declaration?", self.has_declaration, name="has_declaration"
-        )
+        self.declared_field = Field(DECLARED, self.has_declaration, name="has_declaration")
         self.declaration.hide()
         for answer in self.answers.values():
             for value in answer.values():
@@ -148,8 +147,7 @@ class PaperPart(QWidget):
             self.lines[name].setPlaceholderText(asked[name])
             self.lines[name].setAccessibleDescription(asked[name])
         how = asked["has_declaration"]
-        plain = "Is there a hunter's declaration?"
-        self.declared_field.label.say(plain if how == NOT_ASKED else f"{plain} It {_TOLD.get(how, how)}.")
+        self.declared_field.label.say(f"{DECLARED} {_TOLD.get(how, '')}".strip())
         self.meaning.say(ORIGIN_MEANINGS.get(self.origin.value(), ""))
 
     def say_difference(self, words: str) -> None:

@@ -46,6 +46,13 @@ def demand_words(route: str, origin: str, group: str) -> dict[str, str]:
     return said
 
 
+def told_by(source: str, status: str) -> str:
+    """The source with its standing, once."""
+    cited = citation(source)
+    told = cited if status in cited else f"{cited} ({status})"
+    return told[:1].upper() + told[1:]
+
+
 def is_shown(rule: PaperRule, values: Mapping[str, Any]) -> bool:
     return bool(values.get(_FIELDS.get(rule.proof, "")))
 
@@ -72,7 +79,9 @@ class PapersAsked(QWidget):
         if images:
             self.layout().addWidget(Words("Worth a picture", "strong"))
             for one in images:
-                self.layout().addWidget(Words(f"{one.name}. {one.note}".strip(), "quiet"))
+                self.layout().addWidget(
+                    Words(f"{one.name[:1].upper()}{one.name[1:]}. {one.note}".strip(), "quiet")
+                )
 
     def _add(self, rule: PaperRule, is_there: bool) -> None:
         name = rule.name[:1].upper() + rule.name[1:]
@@ -80,5 +89,5 @@ class PapersAsked(QWidget):
         role = "strong" if rule.demand == "must" and not is_there else ""
         quiet = "quiet" if rule.demand == "not-expected" else role
         self.layout().addWidget(Words(f"{name}: {asked}", quiet))
-        why = f"{rule.note} {citation(rule.source)} ({rule.status})".strip()
+        why = f"{rule.note} {told_by(rule.source, rule.status)}".strip()
         self.layout().addWidget(Words(why, "quiet"))

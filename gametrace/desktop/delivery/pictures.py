@@ -42,8 +42,10 @@ def read_file(path: Path) -> bytes:
         raise Trouble(sentence, "Choose another file, or copy this one first.") from error
 
 
-def given_in(mime: QMimeData) -> tuple[bytes | Path, ...]:
+def given_in(mime: QMimeData | None) -> tuple[bytes | Path, ...]:
     """The pictures that were pasted or dropped: files, or the picture itself."""
+    if mime is None:
+        return ()
     files = tuple(Path(url.toLocalFile()) for url in mime.urls() if url.isLocalFile())
     if files:
         return files
@@ -144,7 +146,7 @@ class Pictures(QObject):
         kind = event.type()
         if kind == QEvent.Type.ShortcutOverride and event.matches(QKeySequence.StandardKey.Paste):
             mime = QGuiApplication.clipboard().mimeData()
-            if mime.hasImage() and not mime.hasText():
+            if mime is not None and mime.hasImage() and not mime.hasText():
                 event.ignore()
                 return True  # the line of text is not asked; the page's shortcut has it
         if watched is not self._page:

@@ -52,6 +52,17 @@ def waiting_words(values: dict[str, Any]) -> str:
     return f"Can wait: {', '.join(empty)}." if empty else ""
 
 
+def first_gaps(bench: Bench) -> list[str]:
+    """What the set-up must give before a first delivery."""
+    wanted = (
+        ("the larder's name and country", bench.ask("larder").name),
+        ("a person", any(person.is_active for person in bench.ask("people"))),
+        ("a cold store", bench.ask("places")),
+        ("a supplier", bench.ask("suppliers")),
+    )
+    return [words for words, is_there in wanted if not is_there]
+
+
 class DeliveryPresenter(QObject):
     """Signals: finish_wanted(str): a carcass whose blanks are to be filled."""
 
@@ -91,16 +102,6 @@ class DeliveryPresenter(QObject):
         done.larder_wanted.connect(self._to_larder)
 
     # -- reading ----------------------------------------------------------------------------------------
-
-    def first_gaps(self) -> list[str]:
-        """What the set-up must give before a first delivery."""
-        wanted = (
-            ("the larder's name and country", self.bench.ask("larder").name),
-            ("a person", any(person.is_active for person in self.bench.ask("people"))),
-            ("a cold store", self.bench.ask("places")),
-            ("a supplier", self.bench.ask("suppliers")),
-        )
-        return [words for words, is_there in wanted if not is_there]
 
     def refresh(self) -> None:
         """Suppliers and free places as they are now. What is typed stays."""
@@ -263,6 +264,7 @@ class DeliveryPresenter(QObject):
         card = dict(self._card)
         self.page.form.fill(card)
         self._filled_from = card["supplier"]
+        self._place_was_suggested = False
         self._held = [(what, made) for what, made in self._kept if what == "declaration"]
         self._show_held()
         self.refresh()

@@ -143,6 +143,9 @@ class SpeciesPick(QWidget):
         self._group.setExclusive(False)
         for name, button in self.buttons.items():
             button.setChecked(name == species)
+            if not species:
+                # Qt lets Tab stop at the one chosen last; on an empty form the hand starts at the first.
+                button.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self._group.setExclusive(True)
         sort = "small" if species and self.buttons[species].kind.group == "small" else "large"
         self.sort.set_value(sort)

@@ -8,7 +8,6 @@ from functools import cached_property, partial
 from typing import TypeVar
 
 from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QStackedWidget, QWidget
 
 from gametrace.desktop.bench import Bench
@@ -19,7 +18,7 @@ from gametrace.desktop.delivery.finishing import Finishing
 from gametrace.desktop.delivery.fold import Fold, move_past_folds
 from gametrace.desktop.delivery.form import DeliveryForm
 from gametrace.desktop.delivery.pictures_part import PicturesPart
-from gametrace.desktop.delivery.presenter import DeliveryPresenter
+from gametrace.desktop.delivery.presenter import DeliveryPresenter, first_gaps
 from gametrace.desktop.delivery.reading_order import set_reading_order
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import Button
@@ -56,11 +55,6 @@ class NewPage(QWidget):
         self.form.grew.connect(self.set_order)
         self.pictures.grew.connect(self.form.paper.grew)
         self.decision.wanted.connect(self.wanted)
-        for keys in ("Ctrl+Return", "Ctrl+Enter"):
-            shortcut = QShortcut(QKeySequence(keys), self)
-            shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
-            shortcut.setAutoRepeat(False)
-            shortcut.activated.connect(self.wanted)
         self.set_order()
 
     def move_on(self) -> None:
@@ -85,12 +79,11 @@ class DeliveryView(QWidget):
         self.title = Words("New delivery", "title", wrap=False)
         self.hint = Words(ENOUGH, "quiet")
         self._can_wait = ""
+        self.is_begun = False  # whether any of the pages was shown yet
         self.new = Button("New delivery")
         self.waiting = Button("To finish")
-        self.new_page = NewPage(look, today)
         self._look, self._today = look, today
         self.stack = QStackedWidget()
-        self.stack.addWidget(self.new_page)
         head = row(self.title, self.hint, self.new, self.waiting)
         head.setStretch(1, 1)
         self.setLayout(column(head, self.stack, gap=8))
@@ -98,9 +91,14 @@ class DeliveryView(QWidget):
         self.setFocusProxy(self.stack)
         self.new.clicked.connect(self.new_wanted)
         self.waiting.clicked.connect(self.list_wanted)
-        self.show_new()
+        self.new.hide()
 
-    # The other pages are made when first wanted: the first look at the station is quicker without them.
+    # Each page is made when first wanted, inside the window: a page that wanders through several parents
+    # before it is shown is measured and styled at every step, which is half of the first look's time.
+
+    @cached_property
+    def new_page(self) -> NewPage:
+        return self._added(NewPage(self._look, self._today))
 
     @cached_property
     def done_page(self) -> DonePage:
@@ -119,13 +117,17 @@ class DeliveryView(QWidget):
         self.made.emit(page)
         return page
 
+    @property
+    def is_new_shown(self) -> bool:
+        return self.stack.count() > 0 and self.stack.currentWidget() is self.new_page
+
     def show_new(self) -> None:
         self._show(self.new_page, "New delivery", self._can_wait or ENOUGH)
 
     def say_can_wait(self, words: str) -> None:
         """What of the new delivery can be finished later, in one quiet line."""
         self._can_wait = words
-        if self.stack.currentWidget() is self.new_page:
+        if self.is_new_shown:
             self.hint.say(words or ENOUGH)
 
     def show_done(self) -> None:
@@ -148,6 +150,7 @@ class DeliveryView(QWidget):
         self.waiting.setAccessibleName(words)
 
     def _show(self, page: QWidget, title: str, hint: str = "") -> None:
+        self.is_begun = True
         self.title.say(title)
         self.hint.say(hint)
         self.stack.setCurrentWidget(page)
@@ -166,10 +169,17 @@ class DeliveryStation(Station):
         self.page = DeliveryView(bench.look, bench.today)
         super().__init__(bench, self.page, parent)
         self.setFocusProxy(self.page)
-        self.presenter = DeliveryPresenter(self.page, bench)
-        self.finishing = Finishing(self.page, bench)
-        self.presenter.finish_wanted.connect(self.finishing.open)
         self.faces.act_wanted.connect(partial(bench.go, "setup"))
+
+    @cached_property
+    def presenter(self) -> DeliveryPresenter:
+        return DeliveryPresenter(self.page, self.bench)
+
+    @cached_property
+    def finishing(self) -> Finishing:
+        made = Finishing(self.page, self.bench)
+        self.presenter.finish_wanted.connect(made.open)
+        return made
 
     def showEvent(self, event) -> None:
         super().showEvent(event)
@@ -180,13 +190,13 @@ class DeliveryStation(Station):
         """The hand is where it was left, or on the first field."""
         if not self.isVisible() or self.faces.currentWidget() is not self.page:
             return
-        page = self.page.stack.currentWidget()
+        page = self.page.stack.currentWidget() or self.page
         last = self.focusWidget()
         target = last if last is not None and page.isAncestorOf(last) and last.isVisible() else page
         target.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def refresh(self) -> None:
-        gaps = self.presenter.first_gaps()
+        gaps = first_gaps(self.bench)
         if gaps:
             what = ", ".join(gaps)
             self.faces.show_empty(
@@ -197,6 +207,8 @@ class DeliveryStation(Station):
             return
         self.presenter.refresh()
         self.finishing.refresh()
+        if not self.page.is_begun:
+            self.page.show_new()
 
     def on_scan(self, code: str) -> bool:
         return self.finishing.scanned(code)
