@@ -7,6 +7,7 @@ register is imported here, so that the window can be seen before it is read.
 from __future__ import annotations
 
 import time
+from contextlib import suppress
 from functools import cached_property, partial
 from typing import TYPE_CHECKING
 
@@ -15,6 +16,7 @@ from PySide6.QtGui import QKeySequence, QPixmap, QShortcut
 from PySide6.QtWidgets import QApplication, QLineEdit, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from gametrace.desktop.bench import Bench
+from gametrace.desktop.main_key import KEYS, main_button
 from gametrace.desktop.parts.big_button import Button
 from gametrace.desktop.parts.words import Words, row
 from gametrace.desktop.scanning import Scanning, looks_like_code
@@ -30,6 +32,9 @@ if TYPE_CHECKING:
 
 # Layouts pass words on to each other; a picture taken before the last turn shows cut lines.
 _TURNS_TO_SETTLE = 6
+
+
+SETTLE_MS = 3_000
 
 
 class _Stack(QStackedWidget):
@@ -53,6 +58,10 @@ class Window(QMainWindow):
         self._current = ""
         self._again = None
         self._is_seen = False
+        self._settling = QTimer(self)
+        self._settling.setSingleShot(True)
+        self._settling.setInterval(SETTLE_MS)
+        self._settling.timeout.connect(self._settle)
         self.setWindowTitle("gametrace")
         self._build()
         self._connect()
@@ -110,6 +119,10 @@ class Window(QMainWindow):
             shortcut.activated.connect(partial(self.go, entry.name))
         find = QShortcut(QKeySequence("Ctrl+F"), self)
         find.activated.connect(self._to_scan_field)
+        for keys in KEYS:
+            main = QShortcut(QKeySequence(keys), self)
+            main.setAutoRepeat(False)
+            main.activated.connect(self._press_main_button)
 
     # Both are made when first needed: the first paint waits for neither.
 
@@ -120,6 +133,7 @@ class Window(QMainWindow):
         made = Banner(self.bench.look)
         made.again_wanted.connect(self._try_again)
         made.more_wanted.connect(self._show_bug)
+        self.stack.currentChanged.connect(made.let_go)
         self._rows.addWidget(made)
         return made
 
@@ -204,6 +218,12 @@ class Window(QMainWindow):
     def _to_setup(self) -> None:
         self.go("setup")
 
+    def _press_main_button(self) -> None:
+        page = self.stack.currentWidget()
+        button = main_button(page, self.focusWidget()) if page is not None else None
+        if button is not None:
+            button.click()
+
     def _to_scan_field(self) -> None:
         self.scan_field.setFocus()
         self.scan_field.selectAll()
@@ -239,6 +259,12 @@ class Window(QMainWindow):
     def _act_was_done(self, changes: object) -> None:
         self._say_larder()
         self._fill_strip()
+        self._settling.start()
+
+    def _settle(self) -> None:
+        """Once nobody acts the file alone holds everything, for whoever copies it meanwhile."""
+        with suppress(Trouble):  # it is on disk all the same, and taken over at the next chance
+            self.bench.register.settle()
 
     # -- who is at the keyboard -------------------------------------------------------------------------
 
@@ -330,6 +356,7 @@ class Window(QMainWindow):
 
     def closeEvent(self, event) -> None:
         self.scanning.stop()
+        self._settling.stop()
         self.bench.errands.close()
         self.closed.emit()
         super().closeEvent(event)

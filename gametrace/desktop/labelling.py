@@ -45,7 +45,7 @@ def _deliver(
     if bench.guarded(partial(bench.printing.deliver, pdf, name, ask=False)) is None:
         return
     words = f"The label of {codes[0]}" if len(codes) == 1 else f"{len(codes)} labels"
-    said = "" if done is not None else f"{words} went to the printer's page."
+    said = "" if done is not None else f"{words}: open, ready to print."
     noted = bench.attempt("note_labels_printed", codes=codes, sort=sort, said=said)
     if noted is not None and done is not None:
         done()

@@ -12,7 +12,7 @@ from gametrace.domain.errors import Trouble
 class Questions(Protocol):
     def where_to_save(self, title: str, suggested: Path) -> Path | None: ...
     def which_file(self, title: str, kinds: str) -> Path | None: ...
-    def show_file(self, path: Path) -> None: ...
+    def show_file(self, path: Path) -> bool: ...
 
 
 class Printing:
@@ -25,6 +25,7 @@ class Printing:
     def deliver(self, pdf: bytes, name: str, *, ask: bool = True) -> Path | None:
         """Save under `name` and show it. None where the person changed their mind.
 
+        Raises Trouble where it could not be saved or shown: it must not pass for printed.
         `ask=False` for labels at the bench: straight into the papers folder and on the screen.
         """
         suggested = self._folder() / name
@@ -37,7 +38,9 @@ class Printing:
         except OSError as error:
             sentence = f"The paper could not be written to {path.parent}: {error.strerror or error}."
             raise Trouble(sentence, "Choose another folder or make room, and print again.") from error
-        self._questions.show_file(path)
+        if not self._questions.show_file(path):
+            sentence = f"The paper lies at {path}, but nothing on this machine opens it."
+            raise Trouble(sentence, "Print it from there, or have a viewer for PDF files installed.")
         return path
 
     def _folder(self) -> Path:

@@ -26,8 +26,8 @@ class DesktopQuestions:
         chosen, _ = QFileDialog.getOpenFileName(self._parent, title, "", kinds)
         return Path(chosen) if chosen else None
 
-    def show_file(self, path: Path) -> None:
-        QDesktopServices.openUrl(QUrl.fromLocalFile(str(path)))
+    def show_file(self, path: Path) -> bool:
+        return QDesktopServices.openUrl(QUrl.fromLocalFile(str(path)))
 
 
 class Answers:
@@ -43,5 +43,6 @@ class Answers:
     def which_file(self, title: str, kinds: str) -> Path | None:
         return None
 
-    def show_file(self, path: Path) -> None:
+    def show_file(self, path: Path) -> bool:
         self.shown.append(path)
+        return True

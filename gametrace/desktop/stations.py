@@ -26,6 +26,9 @@ STATIONS = (
     Entry("trace", "Trace", "gametrace.desktop.trace.view", "TraceStation", "F5"),
     Entry("visit", "Visit", "gametrace.desktop.visit.view", "VisitStation", "F6"),
     Entry("today", "Today", "gametrace.desktop.today.view", "TodayStation", "F7"),
+    Entry("cold", "Cold stores", "gametrace.desktop.cold.view", "ColdStation"),
+    Entry("bins", "By-products", "gametrace.desktop.cold.bins_view", "BinsStation"),
+    Entry("examination", "Examination", "gametrace.desktop.examination.view", "ExaminationStation"),
     Entry("setup", "Set-up", "gametrace.desktop.setup.view", "SetupStation"),
 )
 

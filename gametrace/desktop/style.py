@@ -3,7 +3,10 @@ grid."""
 
 from __future__ import annotations
 
-from gametrace.desktop.palette import Palette
+from pathlib import Path
+
+from gametrace.desktop.assets import drawing_path
+from gametrace.desktop.palette import LIGHT, Palette
 
 FAMILY = "Gametrace Sans"
 FALLBACKS = ("Inter", "DejaVu Sans", "Noto Sans")
@@ -19,6 +22,8 @@ QMainWindow, QWidget[role="ground"], QStackedWidget, QScrollArea, QScrollArea > 
     {{ background: {ground}; border: none; }}
 QFrame[role="sheet"] {{ background: {sheet}; border: none; border-radius: {r}px; }}
 QFrame[role="banner"] {{ background: {sheet}; border: {b2}px solid {amber}; border-radius: {r}px; }}
+QFrame[role="banner"][says="steel"] {{ border-color: {steel}; }}
+QFrame[role="banner"][says="plum"] {{ border-color: {plum}; }}
 QFrame[role="rule"] {{ background: {line}; border: none; max-height: 1px; min-height: 1px; }}
 QFrame[role="upright"] {{ background: {line}; border: none; max-width: 1px; min-width: 1px; }}
 
@@ -53,7 +58,7 @@ QPushButton[role="choice"] {{ margin: 0px; border-radius: 0px; min-width: {h}px;
 QPushButton[role="choice"]:checked {{ background: {ink}; color: {sheet}; border-color: {ink}; font-weight:
     600; }}
 QPushButton[role="choice"]:focus {{ border: 4px solid {pine}; padding: 0px {pf}px; }}
-QPushButton[role="choice"]:checked:focus {{ border: 6px double {pine}; padding: 0px {pc}px; }}
+QPushButton[role="choice"]:checked:focus {{ border: 6px double {sheet}; padding: 0px {pc}px; }}
 
 QLineEdit, QPlainTextEdit, QComboBox {{ background: {sheet}; border: 1px solid {line}; border-radius: {r}px;
     min-height: {hl}px; padding: 2px 10px; selection-background-color: {ink}; selection-color: {sheet};
@@ -75,7 +80,7 @@ QCheckBox {{ min-height: {h}px; spacing: 12px; padding: 2px 8px; border: 3px sol
     border-radius: {r}px; }}
 QCheckBox:focus {{ border: 3px solid {pine}; }}
 QCheckBox::indicator {{ width: {i}px; height: {i}px; border: 2px solid {line}; background: {sheet}; }}
-QCheckBox::indicator:checked {{ background: {ink}; border: 6px double {ink}; }}
+QCheckBox::indicator:checked {{ background: {under_tick}; border: 2px solid {ink}; image: url("{tick}"); }}
 
 QListView, QTableView {{ background: {sheet}; alternate-background-color: {sheet}; border: 3px solid {sheet};
     border-radius: {r}px; outline: none; gridline-color: transparent; }}
@@ -110,6 +115,8 @@ def style_sheet(palette: Palette, scale: float = 1.0) -> str:
     return _SHEET.format(
         **colours,
         family=family,
+        tick=(drawing_path("signs/sign-tick") or Path()).as_posix(),
+        under_tick=palette.sheet if palette is LIGHT else palette.ink,  # the tick is dark on both grounds
         text=px(TEXT),
         large=px(LARGE),
         title=px(TITLE),

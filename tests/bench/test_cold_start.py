@@ -95,11 +95,13 @@ def _moments(program: str, path: Path, home: Path) -> dict[str, float]:
     began = time.time()
     done = subprocess.run(
         [sys.executable, "-c", program, str(path)],
-        env=env, capture_output=True, text=True, timeout=60, check=True,
+        env=env,
+        capture_output=True,
+        text=True,
+        timeout=60,
+        check=True,
     )
-    return {
-        word: float(at) - began for word, at in (line.split() for line in done.stdout.splitlines())
-    }
+    return {word: float(at) - began for word, at in (line.split() for line in done.stdout.splitlines())}
 
 
 @pytest.mark.bench

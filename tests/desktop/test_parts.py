@@ -6,12 +6,15 @@ from datetime import date
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QLineEdit
 
 from gametrace.desktop.parts.choice_row import ANSWERS, ChoiceRow
 from gametrace.desktop.parts.days import parse_day, parse_time
 from gametrace.desktop.parts.finding_panel import FindingPanel
 from gametrace.desktop.parts.form import Form
 from gametrace.desktop.parts.kilo_edit import KiloEdit
+from gametrace.desktop.parts.notice import Banner, Field
 from gametrace.desktop.parts.optional_date import OptionalDate
 from gametrace.desktop.parts.pick_list import Choice, PickList
 from gametrace.desktop.parts.state_sign import SIGNS, StateSign
@@ -266,3 +269,33 @@ def test_any_text_is_shown_as_it_is_and_never_as_markup(qtbot, look, text: str) 
     assert "\u202e" not in label.text()
     assert label.minimumSizeHint().width() < 800
     assert shown("<b>") == "<b>"
+
+
+def test_what_was_done_stays_until_a_key_is_struck_so_that_no_button_moves_by_itself(qtbot, look) -> None:
+    banner = Banner(look)
+    qtbot.addWidget(banner)
+    banner.done("26-00417-K: dressed.")
+    assert banner.isVisible()
+    banner.let_go()
+    assert banner.isVisible()  # it was not there long enough to be read
+    banner._timer.timeout.emit()
+    assert banner.isVisible()
+    QTest.keyClick(banner, Qt.Key.Key_Down)
+    assert not banner.isVisible()
+
+
+def test_a_refusal_stays_whatever_is_struck(qtbot, look) -> None:
+    banner = Banner(look)
+    qtbot.addWidget(banner)
+    banner.done("26-00417-K: dressed.")
+    banner._timer.timeout.emit()
+    banner.refused("It is on hold.")
+    QTest.keyClick(banner, Qt.Key.Key_Down)
+    banner.let_go()
+    assert banner.isVisible()
+
+
+def test_a_field_hands_the_cursor_to_what_is_typed_into(qtbot) -> None:
+    field = Field("Dish", QLineEdit())
+    qtbot.addWidget(field)
+    assert field.focusProxy() is field.inner

@@ -59,7 +59,8 @@ def test_minces_of_two_to_four_animals_were_made(fenmoor):
 
 def test_some_packs_went_past_their_date_and_were_binned(fenmoor):
     binned = [
-        lot for lot in questions.trace(fenmoor, "Idris Fennimoor, stalker").forward
+        lot
+        for lot in questions.trace(fenmoor, "Idris Fennimoor, stalker").forward
         if lot.kind == LotKind.WASTE and "Past its date" in lot.detail
     ]
     assert binned
@@ -68,7 +69,9 @@ def test_some_packs_went_past_their_date_and_were_binned(fenmoor):
 def test_the_morning_finds_a_larder_at_work(fenmoor, sample):
     hanging = [
         hook.carcass
-        for store in questions.larder_view(fenmoor) for rail in store.rails for hook in rail.hooks
+        for store in questions.larder_view(fenmoor)
+        for rail in store.rails
+        for hook in rail.hooks
         if hook.carcass
     ]
     assert len({one.lot.place.split(".")[0] for one in hanging}) == 2
@@ -76,7 +79,8 @@ def test_the_morning_finds_a_larder_at_work(fenmoor, sample):
     assert [lot.code for lot in questions.open_blocks(fenmoor)] == [sample.marks["open block"]]
     assert sample.marks["to finish"] in [one.code for one in questions.to_finish(fenmoor)]
     coming = [
-        lot for lot in questions.stock(fenmoor)
+        lot
+        for lot in questions.stock(fenmoor)
         if lot.use_by and 0 <= (lot.use_by - fenmoor.today()).days <= 10 and lot.state == LotState.READY
     ]
     assert len(coming) >= 10

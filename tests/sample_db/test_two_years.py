@@ -53,14 +53,22 @@ def test_all_six_deer_come_and_a_hybrid_and_a_boar(animals):
 def test_they_come_by_every_origin_and_route(animals):
     assert {one.origin for one in animals} == {"wild-shot", "park", "field-farmed", "unknown"}
     assert {one.route for one in animals} == {
-        "wild-direct", "wild-approved", "park-as-wild", "farmed-slaughterhouse", "farmed-on-farm",
+        "wild-direct",
+        "wild-approved",
+        "park-as-wild",
+        "farmed-slaughterhouse",
+        "farmed-on-farm",
         "gift-unknown",
     }
 
 
 def test_small_game_comes_by_the_batch(batches):
     assert {one.species for one in batches} == {
-        "pheasant", "red-legged-partridge", "grey-partridge", "rabbit", "woodpigeon"
+        "pheasant",
+        "red-legged-partridge",
+        "grey-partridge",
+        "rabbit",
+        "woodpigeon",
     }
     assert all(one.count > 1 for one in batches)
 

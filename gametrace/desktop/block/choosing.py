@@ -68,11 +68,11 @@ class ChoosingPage(QWidget):
             look,
             "What may be cut",
             (
-                Column("name", "What", lambda one: one.name),
+                Column("name", "What", lambda one: one.name, 300),
                 Column("code", "Code", lambda one: one.code, 150),
                 Column("grams", "kg", lambda one: kg_aligned(one.grams), 96, lambda one: one.grams, True),
-                Column("about", "How it stands", _about, 400),
-                Column("where", "Where", lambda one: one.where, 236),
+                Column("about", "How it stands", _about),
+                Column("where", "Where", lambda one: one.where, 300),
             ),
             lambda one: one.code,
         )

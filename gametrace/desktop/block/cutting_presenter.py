@@ -205,7 +205,7 @@ class CuttingPresenter:
         name = one.name if one else first.product
         name = f"{name}, {first.side}" if first.side else name
         if len(outputs) == 1:
-            sentence = f"{name}, {kg_text(first.grams)}: written as {created[0]}."
+            sentence = f"{name}, {kg_text(first.grams)}: {created[0]}."
         else:
             sentence = (
                 f"{len(outputs)} packs of {name}, {kg_text(first.grams)} each: {created[0]} to {created[-1]}."
@@ -216,8 +216,9 @@ class CuttingPresenter:
             self._shelf_of[first.pack_state] = first.place
             page.weighing.grams.select()
             if page.packs.labels.isChecked():
-                words = "Its label is" if len(created) == 1 else f"{len(created)} labels are"
-                said = f"{sentence} {words} on the printer's page."
+                many = len(created)
+                words = f"{created[0]}: its label is" if many == 1 else f"{many} packs: {many} labels are"
+                said = f"{words} open, ready to print."
                 print_labels(self.bench, created, done=partial(page.weighing.say_done, said))
         else:
             self._to_the_other_side(first)
@@ -239,7 +240,7 @@ class CuttingPresenter:
 
     def print_label(self, code: str) -> None:
         if code:
-            said = f"The label of {code} is on the printer's page."
+            said = f"The label of {code} is open, ready to print."
             print_labels(self.bench, [code], done=partial(self.page.weighing.say_done, said))
 
     def correct(self, code: str) -> None:

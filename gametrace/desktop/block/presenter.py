@@ -12,6 +12,7 @@ from gametrace.desktop.block.pages import BlockView, OpenLot
 from gametrace.desktop.parts.days import day_text
 from gametrace.desktop.parts.use_by import due_words, meat_name
 from gametrace.domain.quantities import kg_text
+from gametrace.register.clock import wall_day
 
 _KINDS = {"carcass": "animals", "batch": "animals", "part": "parts", "mix": "mixes"}
 _ORDER = {"carcass": 0, "batch": 1, "part": 2, "mix": 3}
@@ -58,7 +59,7 @@ class BlockPresenter:
             elif animal is not None:
                 about = f"hung {_days(days)}" if days is not None else "kill date not stated"
             else:
-                cut = f"cut {day_text(lot.made_at.date())}"
+                cut = f"cut {day_text(wall_day(lot.made_at))}"
                 about = f"use by {due_words(lot.use_by, today)}" if lot.use_by else cut
             made.append(
                 Candidate(

@@ -32,8 +32,8 @@ class BlockStation(Station):
         if not self.presenter.refresh():
             self.faces.show_empty(
                 "Block",
-                "Here a carcass is weighed out: joints, cuts, trim, bone and waste, and nothing is missing. "
-                "Nothing lies ready: a carcass comes to the block once it is skinned in the larder.",
+                "Here a carcass is weighed out: joints, cuts, trim, bone and waste; what is missing stays in "
+                "sight. Nothing lies ready: a carcass comes to the block once it is skinned in the larder.",
                 "To the larder",
             )
 

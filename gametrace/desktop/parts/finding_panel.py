@@ -14,7 +14,7 @@ from gametrace.desktop.look import Look
 from gametrace.desktop.parts.state_sign import SignFace
 from gametrace.desktop.parts.words import Words
 from gametrace.desktop.style import GAP
-from gametrace.domain.findings import Finding, Severity
+from gametrace.domain.findings import Finding, Severity, rests_on
 
 _ORDER = {Severity.STOP: 0, Severity.ASK: 1, Severity.NOTE: 2}
 _ROLE = {Severity.STOP: "plum", Severity.ASK: "strong", Severity.NOTE: ""}
@@ -39,8 +39,7 @@ class FindingRow(QWidget):
         if finding.what_to_do:
             grid.addWidget(Words(finding.what_to_do), 1, 1)
         if finding.source:
-            standing = f" ({finding.status})" if finding.status else ""
-            grid.addWidget(Words(f"{finding.source}{standing}", "quiet"), 2, 1)
+            grid.addWidget(Words(rests_on(finding.source, finding.status), "quiet"), 2, 1)
         self.reason = QLineEdit(self)
         self.reason.setPlaceholderText("Why?")
         self.reason.setMaxLength(300)

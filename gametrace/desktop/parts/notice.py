@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtCore import QCoreApplication, QEvent, Qt, QTimer, Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QVBoxLayout, QWidget
 
 from gametrace.desktop.look import Look
@@ -15,6 +15,8 @@ from gametrace.desktop.parts.big_button import Button
 from gametrace.desktop.parts.state_sign import SignFace
 from gametrace.desktop.parts.words import Words, repolish, set_role
 from gametrace.desktop.style import GAP
+
+READ_MS = 8_000  # by then a sentence was read
 
 
 class Field(QWidget):
@@ -38,6 +40,7 @@ class Field(QWidget):
         self.trouble.hide()
         if label and not inner.accessibleName():
             inner.setAccessibleName(label)
+        self.setFocusProxy(inner)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(4)
@@ -63,6 +66,9 @@ class Field(QWidget):
 
 class Banner(QFrame):
     """One line over the page: done, refused, or trouble with a way to try again.
+
+    It pushes the page down, so it never goes by itself while a hand may be on its way to a button: what was
+    done goes with the first key struck, or the next station, after it was there long enough to be read.
 
     Signals: again_wanted(), more_wanted().
     """
@@ -90,13 +96,19 @@ class Banner(QFrame):
         self.away.clicked.connect(self.hide)
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
-        self._timer.timeout.connect(self.hide)
+        self._timer.timeout.connect(self._was_read)
+        self._may_go = False
         self.hide()
 
     def done(self, sentence: str) -> None:
-        """What was done; goes away by itself after a while, for nothing hangs on it."""
+        """What was done; nothing hangs on it."""
         self._show(sentence, "ready", again=False, more=False)
-        self._timer.start(12_000)
+        self._timer.start(READ_MS)
+
+    def let_go(self, _page: int = 0) -> None:
+        """The page changes anyway: what was read may go."""
+        if self._may_go:
+            self.hide()
 
     def refused(self, sentence: str) -> None:
         self._show(sentence, "on hold", again=False, more=False)
@@ -109,13 +121,31 @@ class Banner(QFrame):
 
     def _show(self, sentence: str, state: str, *, again: bool, more: bool) -> None:
         self._timer.stop()
+        self._may_go = False
         self.sign.set_state(state)
-        set_role(self.words, {"ready": "strong", "on hold": "amber"}.get(state, "plum"))
+        says = {"ready": "steel", "on hold": "amber"}.get(state, "plum")
+        set_role(self.words, "strong" if says == "steel" else says)
+        self.setProperty("says", says)
+        repolish(self)
         self.words.say(sentence)
         self.setAccessibleName(sentence)
         self.again.setVisible(again)
         self.more.setVisible(more)
         self.show()
+
+    def _was_read(self) -> None:
+        self._may_go = True
+        QCoreApplication.instance().installEventFilter(self)
+
+    def eventFilter(self, watched, event) -> bool:
+        if event.type() == QEvent.Type.KeyPress:
+            self.let_go()
+        return False
+
+    def hideEvent(self, event) -> None:
+        super().hideEvent(event)
+        if (app := QCoreApplication.instance()) is not None:
+            app.removeEventFilter(self)
 
     def _again(self) -> None:
         self.hide()

@@ -38,7 +38,7 @@ class DishPage(QWidget):
         super().__init__(parent)
         self.name = Field("Dish", _line(120), name="name")
         self.kind = ChoiceRow(KINDS, value="service", name="For a service or a class")
-        self.occasion = Field("Which one", _line(120, "Friday dinner"), name="occasion")
+        self.occasion = Field("Which one", _line(120, "such as Friday dinner"), name="occasion")
         self.day = Field("Day", OptionalDate("Day", today, looks_back=False), name="on")
         self.portions = Field("Portions", CountEdit("Portions", field="portions"), name="portions")
         self.portions.inner.edit.setProperty("role", "figure")

@@ -15,6 +15,7 @@ from gametrace.desktop.parts.loud import Loud
 from gametrace.desktop.parts.table import Column, RecordTable
 from gametrace.desktop.parts.use_by import kg_aligned
 from gametrace.desktop.parts.words import Words, column, row
+from gametrace.register.clock import wall_day
 
 
 def _portions(one: Any) -> str:
@@ -36,7 +37,11 @@ class DishesPage(QWidget):
                 Column("name", "Dish", lambda one: one.name),
                 Column("code", "Code", lambda one: one.code, 150),
                 Column(
-                    "made", "Made", lambda one: weekday_text(one.made_at.date()), 190, lambda one: one.made_at
+                    "made",
+                    "Made",
+                    lambda one: weekday_text(wall_day(one.made_at)),
+                    190,
+                    lambda one: one.made_at,
                 ),
                 Column(
                     "grams",

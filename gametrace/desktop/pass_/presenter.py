@@ -211,5 +211,5 @@ class PassPresenter:
         self.view.stock.binning.refuse(refusal.field, str(refusal))
 
     def _print(self, page: Any, code: str) -> None:
-        said = f"The label of {code} is on the printer's page."
+        said = f"The label of {code} is open, ready to print."
         print_labels(self.bench, [code], done=partial(page.loud.done, said))

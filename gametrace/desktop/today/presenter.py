@@ -1,4 +1,4 @@
-"""Sorts what wants a person into groups, and knows which word each act has."""
+"""Sorts what wants a person into groups, and knows the usual word of a station's act."""
 
 from __future__ import annotations
 
@@ -20,6 +20,8 @@ _ACTS = {
     "pass": "To the pass",
     "trace": "Trace it",
     "visit": "Prepare",
+    "cold": "To the cold stores",
+    "bins": "To the bins",
     "setup": "Set it up",
 }
 
@@ -67,6 +69,6 @@ class TodayPresenter:
             mine = [duty for duty in duties if duty.when == when]
             shown = mine if when in self._in_full else mine[:SHOWN]
             if mine:
-                lines = tuple((duty, _ACTS.get(duty.station, "Go there")) for duty in shown)
+                lines = tuple((duty, duty.act or _ACTS.get(duty.station, "Go there")) for duty in shown)
                 made.append(Group(when, f"{title} · {len(mine)}", lines, len(mine) - len(shown)))
         return made

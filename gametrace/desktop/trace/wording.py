@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from gametrace.desktop.parts.days import day_text
 from gametrace.domain.quantities import kg_text
+from gametrace.register.clock import wall_day
 from gametrace.register.records import Balance, Trace, TraceAnimal, TraceLot
 
 _LONGEST_EXACT = 100_000  # a denominator above this says nothing to a reader
@@ -88,7 +89,7 @@ def nowhere(trace: Trace) -> str:
     """Why the list of where it went is empty."""
     if trace.kind == "dish" and trace.lot is not None:
         portions = f", {trace.lot.portions} portions" if trace.lot.portions else ""
-        return f"A plate is the end of the way: made {day_text(trace.lot.made_at.date())}{portions}."
+        return f"A plate is the end of the way: made {day_text(wall_day(trace.lot.made_at))}{portions}."
     return "Nothing has been made of it yet."
 
 
@@ -97,4 +98,4 @@ def lot_sentence(lot: TraceLot) -> str:
     where = lot.where or "place not stated"
     more = f", {lot.detail}" if lot.detail and lot.detail not in where else ""
     weight = f"{kg_text(lot.grams_from)} of {kg_text(lot.grams)}"
-    return f"{lot.code} {lot.name}, made {day_text(lot.when.date())}: {weight}, {lot.state}, {where}{more}"
+    return f"{lot.code} {lot.name}, made {day_text(wall_day(lot.when))}: {weight}, {lot.state}, {where}{more}"

@@ -10,8 +10,10 @@ from typing import Any, Protocol
 
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.errands import Stopped
+from gametrace.desktop.parts.days import day_text
 from gametrace.domain.errors import Refusal
 from gametrace.domain.findings import Finding
+from gametrace.register.clock import wall_day
 from gametrace.register.records import VisitSheet
 
 PERIODS = (
@@ -69,7 +71,7 @@ class VisitPresenter:
         ask = self._bench.ask
         lines = []
         for one in ask("holds"):
-            sentence = f"{one.code} is on hold since {one.placed_at:%d %b}: {one.reason}"
+            sentence = f"{one.code} is on hold since {day_text(wall_day(one.placed_at))}: {one.reason}"
             lines.append(Readiness("on hold", sentence, "larder", one.code, "See it"))
         unfinished = ask("to_finish")
         for one in unfinished[:6]:
@@ -80,20 +82,20 @@ class VisitPresenter:
             lines.append(Readiness("ask", more, "delivery", "", "See them"))
         for duty in ask("setup_gaps"):
             lines.append(Readiness("ask", duty.sentence, "setup", "", "Set it up"))
-        if not unfinished:
+        if not unfinished and ask("deliveries", limit=1):
             lines.append(Readiness("ready", "Every delivery in the house has its paper."))
-        lines.append(self._suppliers_line())
-        return lines
+        return lines + self._suppliers_line()
 
-    def _suppliers_line(self) -> Readiness:
+    def _suppliers_line(self) -> list[Readiness]:
         suppliers = self._bench.ask("suppliers")
+        if not suppliers:
+            return []
         bare = [one.name for one in suppliers if not one.address]
         if bare:
-            return Readiness(
-                "ask", f"Without an address: {', '.join(bare[:5])}.", "setup", "suppliers", "Set it up"
-            )
+            sentence = f"Without an address: {', '.join(bare[:5])}."
+            return [Readiness("ask", sentence, "setup", "suppliers", "Set it up")]
         words = "1 supplier" if len(suppliers) == 1 else f"{len(suppliers)} suppliers"
-        return Readiness("ready", f"{words}, each with a name and an address.")
+        return [Readiness("ready", f"{words}, each with a name and an address.")]
 
     # -- the period and its paper -----------------------------------------------------------------------
 

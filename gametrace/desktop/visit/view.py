@@ -59,7 +59,7 @@ class VisitView(QWidget):
     def _questions(self) -> QWidget:
         sheet = Sheet()
         self.code = QLineEdit()
-        self.code.setPlaceholderText("scan or type: pack, tag, dish, supplier")
+        self.code.setPlaceholderText("pack, tag, dish, supplier")
         self.code.setMaxLength(200)
         self.code_field = Field("", self.code, name="text")
         self.code.setAccessibleName(
