@@ -10,10 +10,12 @@ from platformdirs import user_data_path
 
 from gametrace.register.clock import now_utc, wall_day
 from gametrace.register.records import Larder
+from gametrace.store import health
 from gametrace.store.engine import Store, open_store
 from gametrace.store.rows import settings
 
 Clock = Callable[[], datetime]
+Progress = Callable[[int, int], None]
 
 
 class Register:
@@ -67,12 +69,21 @@ def larder_from(kept: dict[str, str]) -> Larder:
     )
 
 
-def open_register(path: Path | str, *, clock: Clock = now_utc, create: bool = True) -> Register:
+def open_register(
+    path: Path | str, *, clock: Clock = now_utc, create: bool = True, progress: Progress | None = None
+) -> Register:
     """Open the register at `path`, making a new one (0600) when there is none and `create` is set.
 
+    One that an older program wrote has its tables played anew from the journal first, entries untouched.
     Raises Trouble with a sentence for an empty, foreign, damaged, newer, locked or read-only file.
     """
-    return Register(open_store(Path(path), create=create), clock)
+    store = open_store(Path(path), create=create)
+    try:
+        health.bring_up_to_date(store, progress or (lambda _done, _of: None))
+    except BaseException:
+        store.close()
+        raise
+    return Register(store, clock)
 
 
 def default_path() -> Path:

@@ -14,7 +14,7 @@ from sqlalchemy import Connection, text
 from gametrace.domain.codes import code_of
 from gametrace.domain.errors import Trouble
 from gametrace.store.attachments import content_of, copy_attachments
-from gametrace.store.engine import Store, memory_store
+from gametrace.store.engine import SCHEMA_VERSION, Store, memory_store
 from gametrace.store.journal import body_of, broken_at, entries, head_of
 from gametrace.store.projection import project
 
@@ -145,6 +145,25 @@ def rebuild(store: Store, progress: Progress = _silent) -> int:
         connection.exec_driver_sql("PRAGMA defer_foreign_keys = ON")
         doomed = [tables.metadata.tables[name] for name in tables.READING_TABLES]
         tables.metadata.drop_all(connection, tables=doomed)
-        tables.metadata.create_all(connection, tables=doomed)
+        tables.metadata.create_all(connection)
         _play(connection, connection, progress)
+        connection.exec_driver_sql(f"PRAGMA user_version = {SCHEMA_VERSION}")
         return head_of(connection)[0]
+
+
+def bring_up_to_date(store: Store, progress: Progress = _silent) -> bool:
+    """Rebuild the tables where an older program shaped them or they stop short of the journal.
+
+    An older register needs nothing else: its entries are read as they were written. Says whether it did.
+    """
+    with store.reading() as connection:
+        is_current = connection.exec_driver_sql("PRAGMA user_version").scalar_one() == SCHEMA_VERSION
+        if is_current and _played_to(connection) == head_of(connection)[0]:
+            return False
+    rebuild(store, progress)
+    return True
+
+
+def _played_to(connection: Connection) -> int:
+    """The last entry the tables know of."""
+    return int(connection.exec_driver_sql("SELECT COALESCE(MAX(seq), 0) FROM happening").scalar_one())
