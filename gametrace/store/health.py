@@ -154,11 +154,13 @@ def rebuild(store: Store, progress: Progress = _silent) -> int:
 def bring_up_to_date(store: Store, progress: Progress = _silent) -> bool:
     """Rebuild the tables where an older program shaped them or they stop short of the journal.
 
-    An older register needs nothing else: its entries are read as they were written. Says whether it did.
+    An older register needs nothing else: its entries are read as they were written. Tables that know more
+    than the journal are evidence of a lost end, so they stay for `problems` to find, as a broken journal
+    does. Says whether it rebuilt.
     """
     with store.reading() as connection:
         is_current = connection.exec_driver_sql("PRAGMA user_version").scalar_one() == SCHEMA_VERSION
-        if is_current and _played_to(connection) == head_of(connection)[0]:
+        if is_current and (_played_to(connection) >= head_of(connection)[0] or broken_at(connection)):
             return False
     rebuild(store, progress)
     return True
