@@ -44,26 +44,57 @@ WEIGHTS: dict[tuple[str, str], tuple[int, int]] = {
 
 # Days in the larder before the block, fewest and most.
 HANGING: dict[str, tuple[int, int]] = {
-    "fallow": (5, 9), "red": (7, 10), "sika": (6, 9), "red-sika-hybrid": (6, 9), "roe": (4, 7),
-    "muntjac": (2, 4), "chinese-water-deer": (1, 3), "pheasant": (2, 4), "red-legged-partridge": (1, 3),
-    "grey-partridge": (1, 3), "rabbit": (0, 1), "woodpigeon": (0, 1), "wild-boar": (9, 9),
+    "fallow": (5, 9),
+    "red": (7, 10),
+    "sika": (6, 9),
+    "red-sika-hybrid": (6, 9),
+    "roe": (4, 7),
+    "muntjac": (2, 4),
+    "chinese-water-deer": (1, 3),
+    "pheasant": (2, 4),
+    "red-legged-partridge": (1, 3),
+    "grey-partridge": (1, 3),
+    "rabbit": (0, 1),
+    "woodpigeon": (0, 1),
+    "wild-boar": (9, 9),
 }
 
 # Thousandths of a skinned carcass: (product, side, share)
 LARGE_SHARES = (
-    ("haunch", "left", 192), ("haunch", "right", 192), ("saddle", "", 156), ("shoulder", "left", 87),
-    ("shoulder", "right", 87), ("neck", "", 118), ("breast", "", 138), ("trim", "", 14), ("fat", "", 8),
+    ("haunch", "left", 192),
+    ("haunch", "right", 192),
+    ("saddle", "", 156),
+    ("shoulder", "left", 87),
+    ("shoulder", "right", 87),
+    ("neck", "", 118),
+    ("breast", "", 138),
+    ("trim", "", 14),
+    ("fat", "", 8),
     ("shot-damage", "", 8),
 )
 SMALL_SHARES = (
-    ("haunch", "left", 197), ("haunch", "right", 197), ("saddle", "", 169), ("shoulder", "left", 83),
-    ("shoulder", "right", 83), ("neck", "", 82), ("breast", "", 108), ("trim", "", 20), ("fat", "", 46),
+    ("haunch", "left", 197),
+    ("haunch", "right", 197),
+    ("saddle", "", 169),
+    ("shoulder", "left", 83),
+    ("shoulder", "right", 83),
+    ("neck", "", 82),
+    ("breast", "", 108),
+    ("trim", "", 20),
+    ("fat", "", 46),
     ("shot-damage", "", 15),
 )
 # Thousandths of a bone-in part.
 PART_SHARES: dict[str, tuple[tuple[str, int], ...]] = {
-    "haunch": (("topside", 230), ("silverside", 190), ("thick-flank", 175), ("rump", 110), ("hind-shank", 95),
-               ("trim", 35), ("bone", 165)),
+    "haunch": (
+        ("topside", 230),
+        ("silverside", 190),
+        ("thick-flank", 175),
+        ("rump", 110),
+        ("hind-shank", 95),
+        ("trim", 35),
+        ("bone", 165),
+    ),
     "saddle": (("loin", 215), ("loin", 215), ("fillet", 90), ("trim", 60), ("stock-bones", 420)),
     "shoulder": (("dice", 470), ("fore-shank", 120), ("trim", 120), ("bone", 290)),
     "neck": (("neck-fillet", 260), ("trim", 310), ("bone", 430)),
@@ -72,12 +103,33 @@ PART_SHARES: dict[str, tuple[tuple[str, int], ...]] = {
 # The shanks of small deer go to the trim and the dice.
 SMALL_SHOULDER = (("dice", 540), ("trim", 170), ("bone", 290))
 BATCH_SHARES: dict[str, tuple[tuple[str, int], ...]] = {
-    "bird": (("bird-breast", 250), ("bird-leg", 190), ("stock-bones", 230), ("feathers", 90), ("gut", 150),
-             ("head", 50), ("feet", 40)),
-    "whole bird": (("whole-oven-ready", 670), ("liver", 15), ("feathers", 95), ("gut", 125), ("head", 55),
-                   ("feet", 40)),
-    "rabbit": (("ground-game-saddle", 150), ("ground-game-hind-leg", 215), ("ground-game-fore-leg", 110),
-               ("stock-bones", 90), ("skin", 120), ("gut", 190), ("head", 85), ("feet", 40)),
+    "bird": (
+        ("bird-breast", 250),
+        ("bird-leg", 190),
+        ("stock-bones", 230),
+        ("feathers", 90),
+        ("gut", 150),
+        ("head", 50),
+        ("feet", 40),
+    ),
+    "whole bird": (
+        ("whole-oven-ready", 670),
+        ("liver", 15),
+        ("feathers", 95),
+        ("gut", 125),
+        ("head", 55),
+        ("feet", 40),
+    ),
+    "rabbit": (
+        ("ground-game-saddle", 150),
+        ("ground-game-hind-leg", 215),
+        ("ground-game-fore-leg", 110),
+        ("stock-bones", 90),
+        ("skin", 120),
+        ("gut", 190),
+        ("head", 85),
+        ("feet", 40),
+    ),
 }
 
 

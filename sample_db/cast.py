@@ -38,44 +38,95 @@ class Source:
 
 SOURCES: dict[str, Source] = {
     "idris": Source(
-        "Idris Fennimoor, stalker", "2 Sluice Cottages, Cold Thorn, Marrowshire", "wild-direct", "wild-shot",
-        "01632 960101", "Idris Fennimoor", "TH-INV-1041", tag_letters="IF",
+        "Idris Fennimoor, stalker",
+        "2 Sluice Cottages, Cold Thorn, Marrowshire",
+        "wild-direct",
+        "wild-shot",
+        "01632 960101",
+        "Idris Fennimoor",
+        "TH-INV-1041",
+        tag_letters="IF",
         places=("Cold Thorn Wood", "Sallow Carr", "Gorsey Bottom", "Nine Acre Spinney"),
     ),
     "park": Source(
-        "Marlhanger Deer Park", "The Park Office, Marlhanger, Marrowshire", "park-as-wild", "park",
-        "01632 960102", "Gwen Ashcomb-Lee", "TH-INV-2203", tag_letters="MP",
+        "Marlhanger Deer Park",
+        "The Park Office, Marlhanger, Marrowshire",
+        "park-as-wild",
+        "park",
+        "01632 960102",
+        "Gwen Ashcomb-Lee",
+        "TH-INV-2203",
+        tag_letters="MP",
         places=("Marlhanger, east lawn", "Marlhanger, the Hangings", "Marlhanger, lake side"),
     ),
     "moor": Source(
-        "Ruddle Moor Stalking", "Kiln End, Upper Ruddle, Marrowshire", "wild-direct", "wild-shot",
-        "01632 960103", "Tam Ruddlestone", "TH-INV-0877", tag_letters="RM",
+        "Ruddle Moor Stalking",
+        "Kiln End, Upper Ruddle, Marrowshire",
+        "wild-direct",
+        "wild-shot",
+        "01632 960103",
+        "Tam Ruddlestone",
+        "TH-INV-0877",
+        tag_letters="RM",
         places=("Ruddle Moor, north face", "Peat Gill", "Upper Ruddle plantation"),
     ),
     "farm": Source(
-        "Saltgarth Red Deer", "Saltgarth Farm, Fen Drove, Marrowshire", "farmed-slaughterhouse",
-        "field-farmed", "01632 960104", approval="INV-4410", tag_letters="SG", places=("Saltgarth Farm",),
+        "Saltgarth Red Deer",
+        "Saltgarth Farm, Fen Drove, Marrowshire",
+        "farmed-slaughterhouse",
+        "field-farmed",
+        "01632 960104",
+        approval="INV-4410",
+        tag_letters="SG",
+        places=("Saltgarth Farm",),
     ),
     "onfarm": Source(
-        "Copsey Hill Farm", "Copsey Hill, Marrowshire", "farmed-on-farm", "field-farmed",
-        "01632 960105", approval="INV-4471", tag_letters="CH", places=("Copsey Hill Farm",),
+        "Copsey Hill Farm",
+        "Copsey Hill, Marrowshire",
+        "farmed-on-farm",
+        "field-farmed",
+        "01632 960105",
+        approval="INV-4471",
+        tag_letters="CH",
+        places=("Copsey Hill Farm",),
     ),
     "dealer": Source(
-        "Wick and Loam, game handlers", "Unit 3, Staithe Yard, Fenmoor, Marrowshire", "wild-approved",
-        "wild-shot", "01632 960106", approval="INV-2018", tag_letters="WL",
+        "Wick and Loam, game handlers",
+        "Unit 3, Staithe Yard, Fenmoor, Marrowshire",
+        "wild-approved",
+        "wild-shot",
+        "01632 960106",
+        approval="INV-2018",
+        tag_letters="WL",
         places=("Marrowshire coast woods", "Upper Ruddle plantation"),
     ),
     "shoot": Source(
-        "Bennet Stile Shoot", "The Gun Room, Bennet Stile, Marrowshire", "wild-direct", "wild-shot",
-        "01632 960107", "Perpetua Stiles", "TH-INV-3310", tag_letters="BS",
+        "Bennet Stile Shoot",
+        "The Gun Room, Bennet Stile, Marrowshire",
+        "wild-direct",
+        "wild-shot",
+        "01632 960107",
+        "Perpetua Stiles",
+        "TH-INV-3310",
+        tag_letters="BS",
         places=("Bennet Stile, home beat", "Bennet Stile, far beat"),
     ),
     "warrener": Source(
-        "Nan Thackeroy, warrener", "The Burrows, Sandy Drove, Marrowshire", "wild-direct", "wild-shot",
-        "01632 960108", tag_letters="NT", places=("Sandy Drove", "Glebe Field"),
+        "Nan Thackeroy, warrener",
+        "The Burrows, Sandy Drove, Marrowshire",
+        "wild-direct",
+        "wild-shot",
+        "01632 960108",
+        tag_letters="NT",
+        places=("Sandy Drove", "Glebe Field"),
     ),
     "gate": Source(
-        "Left at the gate, giver not known", "", "gift-unknown", "unknown", "", tag_letters="",
+        "Left at the gate, giver not known",
+        "",
+        "gift-unknown",
+        "unknown",
+        "",
+        tag_letters="",
     ),
 }
 
@@ -83,9 +134,13 @@ SOURCES: dict[str, Source] = {
 def set_up(house: House) -> None:
     """The first morning: the larder says who it is and takes on its people, suppliers and stores."""
     house.do(
-        acts.set_up_larder, by="", name="Fenmoor Training Larder",
-        address="Weirgate Lane, Fenmoor, Marrowshire", registration_number="INVENTED-0001",
-        jurisdiction="england-wales", is_practice=True,
+        acts.set_up_larder,
+        by="",
+        name="Fenmoor Training Larder",
+        address="Weirgate Lane, Fenmoor, Marrowshire",
+        registration_number="INVENTED-0001",
+        jurisdiction="england-wales",
+        is_practice=True,
     )
     for key, name, initials, role in _PEOPLE:
         by = house.people.get("maud", "")
@@ -94,21 +149,39 @@ def set_up(house: House) -> None:
     for key, one in SOURCES.items():
         lapse = f", to 30 June {house.lapse_year}" if key == "moor" else ""
         changes = house.do(
-            acts.add_supplier, by="maud", name=one.name, address=one.address, route=one.route,
-            origin=one.origin, phone=one.phone, approval_number=one.approval, trained_hunter=one.hunter,
+            acts.add_supplier,
+            by="maud",
+            name=one.name,
+            address=one.address,
+            route=one.route,
+            origin=one.origin,
+            phone=one.phone,
+            approval_number=one.approval,
+            trained_hunter=one.hunter,
             certificate_number=one.certificate + lapse,
         )
         house.suppliers[key] = changes.code
     house.do(
-        acts.add_store, by="joss", name="Skin chill", sort="chill",
-        rails=[("near rail", 10), ("far rail", 8)], shelves=["birds and ground game"],
+        acts.add_store,
+        by="joss",
+        name="Skin chill",
+        sort="chill",
+        rails=[("near rail", 10), ("far rail", 8)],
+        shelves=["birds and ground game"],
     )
     house.do(
-        acts.add_store, by="joss", name="Meat chill", sort="chill", rails=[("dressed rail", 8)],
+        acts.add_store,
+        by="joss",
+        name="Meat chill",
+        sort="chill",
+        rails=[("dressed rail", 8)],
         shelves=["trays", "packs, top", "packs, bottom"],
     )
     house.do(
-        acts.add_store, by="joss", name="Walk-in freezer", sort="freezer",
+        acts.add_store,
+        by="joss",
+        name="Walk-in freezer",
+        sort="freezer",
         shelves=["haunch and saddle", "shoulder and dice", "mince", "birds"],
     )
 
@@ -116,6 +189,8 @@ def set_up(house: House) -> None:
 def leave(house: House) -> None:
     """A student goes; the name is forgotten and the work stays."""
     house.do(
-        acts.forget_person, by="maud", person=house.people["emre"],
+        acts.forget_person,
+        by="maud",
+        person=house.people["emre"],
         reason="Left at the end of the summer term.",
     )

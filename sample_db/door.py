@@ -26,9 +26,21 @@ _REASONS = {
     "kill-day-missing": "Asked for by telephone.",
 }
 _HEAD_ON = ("roe", "muntjac")  # small deer sometimes come with the head on
-_PRICES = {"fallow": 340, "red": 320, "sika": 330, "red-sika-hybrid": 320, "roe": 420, "muntjac": 300,
-           "chinese-water-deer": 310, "pheasant": 180, "red-legged-partridge": 390, "grey-partridge": 520,
-           "rabbit": 240, "woodpigeon": 260, "wild-boar": 360}
+_PRICES = {
+    "fallow": 340,
+    "red": 320,
+    "sika": 330,
+    "red-sika-hybrid": 320,
+    "roe": 420,
+    "muntjac": 300,
+    "chinese-water-deer": 310,
+    "pheasant": 180,
+    "red-legged-partridge": 390,
+    "grey-partridge": 520,
+    "rabbit": 240,
+    "woodpigeon": 260,
+    "wild-boar": 360,
+}
 
 
 def receive(house: House, arrival: Arrival) -> Body:
@@ -73,17 +85,30 @@ def _delivery(house: House, arrival: Arrival, source: Source) -> Delivery:
     if basis.head_on and group == "large":
         grams = grams * 107 // 100 // 20 * 20
     wanted: dict[str, Any] = {
-        "supplier": house.suppliers[arrival.source], "species": arrival.species, "sex": arrival.sex,
-        "age_class": arrival.age_class, "origin": source.origin, "route": source.route, "grams": grams,
-        "basis": basis, "count": arrival.count,
+        "supplier": house.suppliers[arrival.source],
+        "species": arrival.species,
+        "sex": arrival.sex,
+        "age_class": arrival.age_class,
+        "origin": source.origin,
+        "route": source.route,
+        "grams": grams,
+        "basis": basis,
+        "count": arrival.count,
         "place": "C1.S1" if group == "small" else house.free_hook(("C1.R1", "C1.R2")),
         "readings": _readings(house, group),
         "pence_per_kg": _PRICES[arrival.species] + rng.randint(-3, 3) * 10,
         "inspection_notes": rng.choice(
-            ("Clean, dry, smells fresh.", "Clean; a little hair at the neck.", "Dry, good cover of fat.",
-             "Shot high in the chest; clean gralloch.", "")
+            (
+                "Clean, dry, smells fresh.",
+                "Clean; a little hair at the neck.",
+                "Dry, good cover of fat.",
+                "Shot high in the chest; clean gralloch.",
+                "",
+            )
         ),
-        **_killing(house, arrival, source), **_paper(house, source, group), **arrival.change,
+        **_killing(house, arrival, source),
+        **_paper(house, source, group),
+        **arrival.change,
     }
     if is_slaughtered and not arrival.change.get("place"):
         wanted["place"] = house.free_hook(("C2.R1", "C1.R2"))
@@ -95,8 +120,11 @@ def _readings(house: House, group: str) -> tuple[tuple[str, int], ...]:
     if group == "small":
         return (("breast of the middle bird", house.rng.randint(12, 36)),)
     first = house.rng.randint(22, 58)
-    return (("haunch", first), ("shoulder", first - house.rng.randint(0, 6)),
-            ("ribs", first - house.rng.randint(4, 12)))
+    return (
+        ("haunch", first),
+        ("shoulder", first - house.rng.randint(0, 6)),
+        ("ribs", first - house.rng.randint(4, 12)),
+    )
 
 
 def _killing(house: House, arrival: Arrival, source: Source) -> dict[str, Any]:
@@ -123,9 +151,13 @@ def _paper(house: House, source: Source, group: str) -> dict[str, Any]:
     if source.tag_letters == "IF" and house.rng.randrange(6) == 0:
         return {"tag": tag}  # small, local and direct: lawfully without a declaration
     return {
-        "tag": tag, "has_declaration": True, "declaration_number": tag.replace(" ", "/"),
-        "no_abnormal_characteristics": Answer.YES, "no_abnormal_behaviour": Answer.YES,
-        "no_contamination": Answer.YES, "trained_person": source.hunter,
+        "tag": tag,
+        "has_declaration": True,
+        "declaration_number": tag.replace(" ", "/"),
+        "no_abnormal_characteristics": Answer.YES,
+        "no_abnormal_behaviour": Answer.YES,
+        "no_contamination": Answer.YES,
+        "trained_person": source.hunter,
         "certificate_number": source.certificate,
     }
 
@@ -137,12 +169,23 @@ def _body(house: House, arrival: Arrival, delivery: Delivery, code: str, found: 
     cut_on = max(cut_on, house.terms.open_on_or_after(house.today))
     dress_on = max(house.terms.open_on_or_before(cut_on - timedelta(days=1)), house.today)
     is_stopped = (
-        arrival.hangs_for_good or delivery.decision not in (Decision.ACCEPT, Decision.TRIM)
+        arrival.hangs_for_good
+        or delivery.decision not in (Decision.ACCEPT, Decision.TRIM)
         or any(one.severity is Severity.STOP for one in found)
     )
     return Body(
-        code=code, species=arrival.species, sex=arrival.sex, origin=delivery.origin, source=arrival.source,
-        grams=delivery.grams, received_on=arrival.day, dress_on=dress_on, cut_on=cut_on, hook=delivery.place,
-        in_skin=delivery.basis.in_skin, head_on=delivery.basis.head_on, count=arrival.count,
+        code=code,
+        species=arrival.species,
+        sex=arrival.sex,
+        origin=delivery.origin,
+        source=arrival.source,
+        grams=delivery.grams,
+        received_on=arrival.day,
+        dress_on=dress_on,
+        cut_on=cut_on,
+        hook=delivery.place,
+        in_skin=delivery.basis.in_skin,
+        head_on=delivery.basis.head_on,
+        count=arrival.count,
         is_stopped=is_stopped,
     )

@@ -43,8 +43,9 @@ _MENU = (
     _plate("Burgers, pickled walnut", "mince", 160),
     _plate("Dark game stock", "stock-bones", 240),
     _plate("Pheasant breast with cider and leeks", "bird-breast", 170, "pheasant"),
-    _plate("Partridge breast, pear and chestnut", "bird-breast", 130, "red-legged-partridge",
-           "grey-partridge"),
+    _plate(
+        "Partridge breast, pear and chestnut", "bird-breast", 130, "red-legged-partridge", "grey-partridge"
+    ),
     _plate("Pigeon breast salad", "bird-breast", 110, "woodpigeon"),
     _plate("Roast whole bird, bread sauce", "whole-oven-ready", 350, *sorted(_BIRDS)),
     _plate("Leg hash on toast", "bird-leg", 130, *sorted(_BIRDS)),
@@ -65,7 +66,10 @@ def bin_what_is_past(house: House) -> None:
     """The morning look along the shelves. Nothing past its date stays for the next service."""
     for pack in [one for one in house.stock if one.use_by < house.today]:
         house.do(
-            acts.dispose, by=house.rng.choice(("joss", "maud")), code=pack.code, product="binned",
+            acts.dispose,
+            by=house.rng.choice(("joss", "maud")),
+            code=pack.code,
+            product="binned",
             reason=house.rng.choice(("Past its date, found at the back of the shelf.", "Past its date.")),
         )
         house.stock.remove(pack)
@@ -87,7 +91,11 @@ def mince(house: House) -> None:
     made = total - house.rng.choice((0, 10, 20, 30, 45))
     by = house.student()
     mix = house.do(
-        acts.make_mix, by=by, product="mince", inputs=[(tray.code, tray.grams) for tray in taken], grams=made,
+        acts.make_mix,
+        by=by,
+        product="mince",
+        inputs=[(tray.code, tray.grams) for tray in taken],
+        grams=made,
         place="C2.S1",
     ).code
     house.trims = [tray for tray in house.trims if tray not in taken]
@@ -128,7 +136,6 @@ def cook(house: House) -> None:
             for _ in range(1 + min(3, house.chilled_grams // 18_000)):
                 _cook_one(house, kind, occasion)
 
-
     if is_term:
         _use_up(house)
 
@@ -165,8 +172,13 @@ def _cook_one(house: House, kind: str, occasion: str) -> None:
     inputs = _take(house, usable, most * plate.portion_grams)
     grams = sum(weight for _, weight in inputs)
     code = house.do(
-        acts.make_dish, by=house.rng.choice(("maud", "anand", house.student())), name=plate.name,
-        occasion_kind=kind, occasion=occasion, on=house.today, portions=max(1, grams // plate.portion_grams),
+        acts.make_dish,
+        by=house.rng.choice(("maud", "anand", house.student())),
+        name=plate.name,
+        occasion_kind=kind,
+        occasion=occasion,
+        on=house.today,
+        portions=max(1, grams // plate.portion_grams),
         inputs=inputs,
     ).code
     house.do(acts.note_labels_printed, by="joss", codes=[code], sort="dish")

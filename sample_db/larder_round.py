@@ -18,8 +18,17 @@ from sample_db.animals import (
 from sample_db.house import Body, House, Pack, Trim
 
 _GONE = frozenset({"fat", "shot-damage", "bone", "skin", "head", "feet", "gut", "feathers"})
-_FREEZER_SHELF = {"haunch": 1, "topside": 1, "silverside": 1, "thick-flank": 1, "rump": 1, "loin": 1,
-                  "fillet": 1, "saddle": 1, "mince": 3}
+_FREEZER_SHELF = {
+    "haunch": 1,
+    "topside": 1,
+    "silverside": 1,
+    "thick-flank": 1,
+    "rump": 1,
+    "loin": 1,
+    "fillet": 1,
+    "saddle": 1,
+    "mince": 3,
+}
 _PLENTY_GRAMS = 45_000  # above this in the chill, packs go to the freezer
 
 
@@ -105,8 +114,15 @@ def _keep(house: House, body: Body, code: str, out: Out) -> bool:
     if out.is_pack:
         days = rule_for(out.pack_state, is_mince=False).last_day(house.today)
         house.stock.append(
-            Pack(code, out.product, body.species, out.grams, days, out.pack_state,
-                 is_forgotten=house.rng.randrange(70) == 0)
+            Pack(
+                code,
+                out.product,
+                body.species,
+                out.grams,
+                days,
+                out.pack_state,
+                is_forgotten=house.rng.randrange(70) == 0,
+            )
         )
     elif out.product == "trim":
         house.trims.append(Trim(code, body.code, out.grams, house.today))
@@ -171,5 +187,3 @@ def go_round(house: House) -> None:
             dress(house, body)
         if not body.in_skin and body.cut_on <= house.today:
             cut(house, body)
-
-

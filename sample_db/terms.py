@@ -51,8 +51,11 @@ class Terms:
         """Days until the larder next shuts for a holiday; 99 when that is far off or past the end."""
         if (self.last_day - day).days < _ALWAYS_OPEN_DAYS:
             return 99
-        ahead = (n for n in range(1, 21) if not self.is_open(day + timedelta(days=n))
-                 and self.is_holiday(day + timedelta(days=n)))
+        ahead = (
+            n
+            for n in range(1, 21)
+            if not self.is_open(day + timedelta(days=n)) and self.is_holiday(day + timedelta(days=n))
+        )
         return next(ahead, 99)
 
     def open_days(self, year: int, month: int) -> list[date]:

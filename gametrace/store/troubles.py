@@ -68,6 +68,8 @@ def as_trouble() -> Iterator[None]:
     except sqlite3.Error as error:
         raise_if_trouble(error)
         raise
+    except UnicodeDecodeError as error:  # SQLite quotes a damaged declaration in its complaint
+        raise Trouble(*_SENTENCES[sqlite3.SQLITE_CORRUPT]) from error
 
 
 def raise_if_trouble(error: sqlite3.Error) -> None:
