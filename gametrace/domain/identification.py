@@ -6,7 +6,7 @@ hybrid cannot be settled by eye: then the paper says what the supplier declared.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from gametrace.facts.identification import (
@@ -177,3 +177,17 @@ def _standings(shown: Iterable[Trait]) -> str:
 
 def _start(words: str) -> str:
     return words[0].upper() + words[1:]
+
+
+def leader(found: Sequence[Candidate]) -> Candidate | None:
+    """The one kind that leads alone: nothing speaks against it, fewer marks fit any other, no hybrid is named.
+
+    None is the honest answer where two come out alike or a hybrid is in question.
+    """
+    if any(one.species in {cross.species for cross in hybrids()} for one in found):
+        return None
+    if not found or found[0].against or not found[0].fits:
+        return None
+    first, *others = found
+    alike = [one for one in others if not one.against and len(one.fits) >= len(first.fits)]
+    return None if alike else first

@@ -26,6 +26,7 @@ from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import Button
 from gametrace.desktop.parts.words import Words, column, row
 from gametrace.desktop.station import Station
+from gametrace.domain.deliveries import Basis
 
 _Page = TypeVar("_Page", bound=QWidget)
 
@@ -216,7 +217,9 @@ class DeliveryStation(Station):
         beast = form.beast
         kind = Kind(beast.species.value(), beast.sex.value(), beast.age_class.value())
         basis = beast.basis.value()
-        self.bench.hand("guide", Body(kind, in_skin=basis.in_skin, head_on=basis.head_on))
+        is_touched = basis != Basis()  # else nobody has said yet whether the head is there
+        head_on = basis.head_on if is_touched else True
+        self.bench.hand("guide", Body(kind, in_skin=basis.in_skin, head_on=head_on))
 
     def _take_kind(self, found: Kind) -> None:
         """What was found in the guide, into the form that is open, else into a new one."""

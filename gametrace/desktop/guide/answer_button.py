@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QFontMetrics, QPainter, QPen
 from PySide6.QtWidgets import QAbstractButton, QGridLayout, QSizePolicy, QWidget
@@ -91,7 +93,7 @@ class AnswerGrid(QWidget):
         self._grid.setSpacing(8)
         self.buttons = [AnswerButton(look, number, self) for number in range(1, MOST + 1)]
         for button in self.buttons:
-            button.clicked.connect(self._clicked)
+            button.clicked.connect(partial(self._clicked, button.number))
 
     def show_question(self, asked: Question | None, given: str = "") -> None:
         """Its answers, with the one given before marked; nothing for None."""
@@ -129,7 +131,6 @@ class AnswerGrid(QWidget):
         self.buttons[0].setFocus(Qt.FocusReason.OtherFocusReason)
         return True
 
-    def _clicked(self) -> None:
-        pressed = self.sender()
-        if isinstance(pressed, AnswerButton) and pressed.number <= len(self._ids):
-            self.answered.emit(self._ids[pressed.number - 1])
+    def _clicked(self, number: int) -> None:
+        if number <= len(self._ids):
+            self.answered.emit(self._ids[number - 1])

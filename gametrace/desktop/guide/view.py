@@ -1,0 +1,126 @@
+"""The guide: which kind of deer, by a key, by look-alikes, by words. Reached from a delivery and back to it.
+
+It says what marks speak for; it never says what an animal is. The person who names it signs for it.
+"""
+
+from __future__ import annotations
+
+from functools import cached_property
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import QScrollArea, QStackedWidget, QWidget
+
+from gametrace.desktop.bench import Bench
+from gametrace.desktop.guide.key_page import KeyPage
+from gametrace.desktop.guide.kind import GUIDE_KEY, Body
+from gametrace.desktop.guide.pairs_page import PairsPage
+from gametrace.desktop.guide.presenter import GuidePresenter
+from gametrace.desktop.guide.words_page import WordsPage
+from gametrace.desktop.look import Look
+from gametrace.desktop.parts.big_button import Button
+from gametrace.desktop.parts.choice_row import ChoiceRow
+from gametrace.desktop.parts.words import Words, column, row
+from gametrace.desktop.station import Station
+
+PAGES = (("key", "Key"), ("pairs", "Look-alikes"), ("words", "Words by sex and age"))
+
+
+class GuideView(QWidget):
+    """Three pages under one line. Numbers, 0, Backspace, Page up and down, Escape work on all of them.
+
+    Signals: page_wanted(str), leave_wanted(). made(str, page): one of the other pages, the first time.
+    """
+
+    page_wanted = Signal(str)
+    leave_wanted = Signal()
+    made = Signal(str, object)
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._look = look
+        self.pages = ChoiceRow(PAGES, value="key", name="Page")
+        self.leave = Button("Back to the delivery  Esc")
+        self.stack = QStackedWidget()
+        head = row(Words("Which kind is it?", "title", wrap=False), 1, self.pages, self.leave)
+        self.setLayout(column(head, self.stack, gap=8))
+        self.layout().setStretch(1, 1)
+        self.key_page = KeyPage(look)
+        self.stack.addWidget(self.key_page)
+        self.pages.changed.connect(self.page_wanted)
+        self.leave.clicked.connect(self.leave_wanted)
+        back = QShortcut(QKeySequence(GUIDE_KEY), self)
+        back.activated.connect(self.leave_wanted)
+
+    @cached_property
+    def pairs_page(self) -> PairsPage:
+        return self._added("pairs", PairsPage(self._look))
+
+    @cached_property
+    def words_page(self) -> WordsPage:
+        return self._added("words", WordsPage(self._look))
+
+    @property
+    def is_words_made(self) -> bool:
+        return "words_page" in self.__dict__
+
+    def _added(self, name: str, page):
+        self.stack.addWidget(page)
+        self.made.emit(name, page)
+        return page
+
+    @property
+    def shown(self) -> str:
+        return self.pages.value()
+
+    def show_page(self, name: str) -> None:
+        page = {"key": "key_page", "pairs": "pairs_page", "words": "words_page"}[name]
+        self.stack.setCurrentWidget(getattr(self, page))
+        self.pages.set_value(name)
+
+    def keyPressEvent(self, event) -> None:
+        """Keys that no button took. Printed keys come here only once they are known to be no scan."""
+        key = event.key()
+        if key == Qt.Key.Key_Escape:
+            self.leave_wanted.emit()
+        elif key in (Qt.Key.Key_PageUp, Qt.Key.Key_PageDown):
+            self._scroll(-1 if key == Qt.Key.Key_PageUp else 1)
+        elif self.shown == "key" and key == Qt.Key.Key_Backspace:
+            self.key_page.back.emit()
+        elif self.shown == "key" and event.text() == "0":
+            self.key_page.passed.emit()
+        elif not self._numbered(event.text()):
+            super().keyPressEvent(event)
+
+    def _numbered(self, text: str) -> bool:
+        if not (text.isascii() and text.isdigit()):
+            return False
+        if self.shown == "key":
+            return self.key_page.grid.press(int(text))
+        return self.shown == "pairs" and self.pairs_page.press(int(text))
+
+    def _scroll(self, pages: int) -> None:
+        """The long part of the page on show, which no field needs to be in."""
+        for area in self.stack.currentWidget().findChildren(QScrollArea):
+            bar = area.verticalScrollBar()
+            bar.setValue(bar.value() + pages * bar.pageStep() * 4 // 5)
+
+
+class GuideStation(Station):
+    """No key on the strip: F8 in a delivery."""
+
+    name = "guide"
+    title = "Guide"
+
+    def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
+        self.page = GuideView(bench.look)
+        super().__init__(bench, self.page, parent)
+        self.presenter = GuidePresenter(self.page, bench)
+        self.presenter.start_anew()
+        self.setFocusProxy(self.page.key_page)
+
+    def showEvent(self, event) -> None:
+        super().showEvent(event)
+        body = self.bench.handed(self.name)
+        if isinstance(body, Body):
+            self.presenter.open(body)
