@@ -32,7 +32,7 @@ class Shown:
 
 @dataclass(frozen=True, slots=True)
 class Difference:
-    """One question at which the two usually differ. `may_overlap`: either may now and then show the other's."""
+    """A question at which the two usually differ. `may_overlap`: either may at times show the other's."""
 
     question: str
     asks: str

@@ -12,10 +12,10 @@ from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import BigButton, Button
 from gametrace.desktop.parts.sheet import ScrollColumn
 from gametrace.desktop.parts.words import Words, column, row, rule
-from gametrace.domain.findings import rests_on
 from gametrace.domain.identification import Candidate
 
-NOTHING_YET = "Answer what can be seen, in any order: the kinds are ranked here, with what speaks for each."
+NOTHING_YET = "Answer what can be seen: the kinds are ranked here, with what speaks for and against each."
+NOTHING_TO_TELL = "Nothing on such a body tells the kind. Go by what the supplier declared, and write it so."
 ONLY_BY_EYE = "By eye only: a picture and a key are never certain."
 
 
@@ -29,28 +29,29 @@ class CandidatesPart(QWidget):
         self.empty = Words(NOTHING_YET, "quiet")
         self.hybrid = Words("", "amber")
         self.eye = Words(ONLY_BY_EYE, "quiet")
-        self.scroll = ScrollColumn()
+        self.listed = ScrollColumn()
         self.buttons: dict[str, Button | BigButton] = {}
         self.setLayout(
-            column(
-                Words("Which it may be", "heading"), self.empty, self.hybrid, self.eye, self.scroll, gap=8
-            )
+            column(Words("Which it may be", "heading"), self.empty, self.hybrid, self.eye, self.listed, gap=8)
         )
         self.layout().setStretch(4, 1)
         self.show_candidates((), None, "")
 
-    def show_candidates(self, found: Sequence[Candidate], first: Candidate | None, hybrid: str) -> None:
+    def show_candidates(
+        self, found: Sequence[Candidate], first: Candidate | None, hybrid: str, *, can_be_told: bool = True
+    ) -> None:
         """Best first. The one that leads alone has the main button; none has it where two come out alike."""
+        self.empty.say(NOTHING_YET if can_be_told else NOTHING_TO_TELL)
         self.empty.setVisible(not found)
         self.eye.setVisible(bool(found))
         self.hybrid.say(hybrid)
         self.hybrid.setVisible(bool(hybrid))
-        self.scroll.start_anew()
-        self.scroll.body.setSpacing(8)
+        self.listed.start_anew()
+        self.listed.body.setSpacing(8)
         self.buttons = {}
         for one in found:
             self._add(one, is_first=first is not None and one.species == first.species)
-        self.scroll.add_stretch()
+        self.listed.add_stretch()
 
     def _add(self, one: Candidate, *, is_first: bool) -> None:
         words = f"It is {one.name}"
@@ -58,27 +59,19 @@ class CandidatesPart(QWidget):
         button.clicked.connect(partial(self.chosen.emit, one.species))
         self.buttons[one.species] = button
         fits, against = len(one.fits), len(one.against)
-        told = f"{fits} for, {against} against" if one.words and not _is_cross(one) else "not by eye"
+        told = "not by eye" if _is_cross(one) else f"{fits} for, {against} against"
         head = row(column(Words(_start(one.name), "heading"), Words(told, "strong"), gap=0), button, gap=8)
         head.setStretch(0, 1)
-        if self.buttons and len(self.buttons) > 1:
-            self.scroll.add(rule())
-        self.scroll.add(head)
+        if len(self.buttons) > 1:
+            self.listed.add(rule())
+        self.listed.add(head)
         if _is_cross(one):
-            self.scroll.add(Words(one.words))
+            self.listed.add(Words(one.words))
         for title, lines in (("For", one.fits), ("Possible", one.possible), ("Against", one.against)):
             if lines:
-                self.scroll.add(Words(f"{title}: {' '.join(lines)}"))
-        if one.source:
-            self.scroll.add(Words(rests_on_all(one), "quiet"))
-
-
-def rests_on_all(one: Candidate) -> str:
-    """Its sources and how well they are known; several standings each in words."""
-    from gametrace.domain.findings import STANDING_WORDS
-
-    standings = [STANDING_WORDS.get(part, part) for part in one.status.split("; ")]
-    return rests_on(one.source, "; ".join(standings))
+                self.listed.add(Words(f"{title}: {' '.join(lines)}"))
+        for rests in one.rests:
+            self.listed.add(Words(rests, "quiet"))
 
 
 def _is_cross(one: Candidate) -> bool:

@@ -30,7 +30,7 @@ class KeyPage(QWidget):
         self.asks = Words("", "title")
         self.far = Words("", "quiet", wrap=False)
         self.skin, self.head = _toggle(), _toggle()
-        self.lost = Words("", "amber")
+        self.lost, self.lost_rests = Words("", "amber"), Words("", "quiet")
         self.grid = AnswerGrid(look)
         self.source = Words("", "quiet")
         self.none = Button("0  Cannot be seen")
@@ -44,13 +44,14 @@ class KeyPage(QWidget):
             column(
                 top,
                 self.lost,
+                self.lost_rests,
                 self.grid,
                 self.source,
                 row(self.none, self.before, self.again, 1, gap=8),
                 gap=8,
             )
         )
-        self.left.layout().setStretch(2, 1)
+        self.left.layout().setStretch(3, 1)
         sides = row(self.left, self.candidates, gap=24)
         sides.setStretch(0, 9)
         sides.setStretch(1, 5)
@@ -61,14 +62,15 @@ class KeyPage(QWidget):
         self.again.clicked.connect(self.anew)
         for toggle in (self.skin, self.head):
             toggle.clicked.connect(self._body_changed)
-        self.show_body(in_skin=True, head_on=True, lost="")
+        self.show_body(in_skin=True, head_on=True, lost="", rests="")
 
-    def show_body(self, *, in_skin: bool, head_on: bool, lost: str) -> None:
+    def show_body(self, *, in_skin: bool, head_on: bool, lost: str, rests: str) -> None:
         """What is still there to be looked at, and what cannot be told without the rest."""
         _say(self.skin, in_skin, "In the skin", "Skinned")
         _say(self.head, head_on, "Head on", "Head off")
-        self.lost.say(lost)
-        self.lost.setVisible(bool(lost))
+        for line, words in ((self.lost, lost), (self.lost_rests, rests)):
+            line.say(words)
+            line.setVisible(bool(words))
 
     def show_question(self, asked: Question | None, given: str, far: str, source: str) -> None:
         """The question with its answers; `far` says how far it is. None when nothing more can be asked."""

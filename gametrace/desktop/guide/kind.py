@@ -1,4 +1,4 @@
-"""What is carried between a delivery and the guide: the body as it lies there, and the kind as it was named."""
+"""What goes between a delivery and the guide: the body as it lies there, the kind as it was named."""
 
 from __future__ import annotations
 

@@ -92,14 +92,20 @@ class GuidePresenter(QObject):
     def _show(self, *, keep_hand: bool = False) -> None:
         key, asked = self.view.key_page, self._asked()
         lost = lost_lines(in_skin=self._in_skin, head_on=self._head_on)
-        words = " ".join(f"{line.words} {line.source[:1].upper()}{line.source[1:]}." for line in lost)
-        key.show_body(in_skin=self._in_skin, head_on=self._head_on, lost=words)
+        key.show_body(
+            in_skin=self._in_skin,
+            head_on=self._head_on,
+            lost=" ".join(line.words for line in lost),
+            rests="; ".join(dict.fromkeys(line.source for line in lost)),
+        )
         source = rests_on(citation(asked.source), asked.status) if asked is not None else ""
         key.show_question(asked, self._before, self._far(), source)
         key.before.setEnabled(bool(self._answers))
         given = {name: answer for name, answer in self._answers.items() if answer}
         found = candidates(given, in_skin=self._in_skin, head_on=self._head_on)
-        key.candidates.show_candidates(found, leader(found), _hybrid_words(found))
+        key.candidates.show_candidates(
+            found, leader(found), _hybrid_words(found), can_be_told=self._in_skin or self._head_on
+        )
         if not keep_hand:
             key.focus_first()
 
@@ -117,7 +123,7 @@ class GuidePresenter(QObject):
             self.view.words_page.show_kind(self._kind)
 
     def choose(self, species: str) -> None:
-        """This kind: now its sex and age. What was said of it before stays where it is a word of this kind."""
+        """This kind: now its sex and age. The sex said before stays, the age only of the same kind."""
         same = species == self._kind.species
         self._kind = self._kind if same else Kind(species, self._kind.sex)
         self.show_page("words")
@@ -142,4 +148,4 @@ class GuidePresenter(QObject):
 def _hybrid_words(found: tuple[Candidate, ...]) -> str:
     crosses = {one.species: one for one in hybrids()}
     named = [crosses[one.species] for one in found if one.species in crosses]
-    return " ".join(f"{one.words} {rests_on(citation(one.source), one.status)}." for one in named)
+    return " ".join(f"{one.words} ({rests_on(citation(one.source), one.status)})" for one in named)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from gametrace.desktop.guide.kind import Kind
 from gametrace.domain.findings import rests_on
@@ -26,7 +26,10 @@ _FORMS = {
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One thing said, its source and standing, a heading over it where a new part begins."""
+    """One thing said, its source and standing, a heading over it where a new part begins.
+
+    Where lines that follow each other rest on the same, only the last of them names it.
+    """
 
     words: str
     source: str
@@ -48,15 +51,12 @@ def _classes(kind: Kind) -> tuple[AgeClass, ...]:
     return age_classes(kind.species, kind.sex) if kind.species and kind.sex else ()
 
 
-def age_lines(kind: Kind) -> list[Line]:
-    """What the age class that is chosen means."""
-    return [_age_line(one) for one in _classes(kind) if one.id == kind.age_class]
-
-
 def _age_line(one: AgeClass) -> Line:
-    meaning = f": {one.note[:1].lower()}{one.note[1:]}" if one.note else "."
-    grown = "" if one.adult else " Not grown: its weight is not measured against a grown one."
-    return Line(f"{one.name.capitalize()}{meaning}{grown}", rests_on(citation(one.source), one.status))
+    """'Pricket: second year; not grown.'"""
+    told = [one.note[:1].lower() + one.note[1:].rstrip(".")] if one.note else []
+    told += [] if one.adult else ["not grown"]
+    meaning = f": {'; '.join(told)}." if told else "."
+    return Line(f"{one.name.capitalize()}{meaning}", rests_on(citation(one.source), one.status))
 
 
 def about(species: str) -> list[Line]:
@@ -75,9 +75,10 @@ def about(species: str) -> list[Line]:
 
 def _parted(heading: str, lines: list[Line]) -> list[Line]:
     """The heading over the first of the lines; nothing where there are none."""
+    following = [*(line.source for line in lines[1:]), ""][: len(lines)]
     return [
-        Line(line.words, line.source, heading if at == 0 else "", line.drawing)
-        for at, line in enumerate(lines)
+        replace(line, source="" if line.source == after else line.source, heading="" if at else heading)
+        for at, (line, after) in enumerate(zip(lines, following, strict=True))
     ]
 
 
@@ -100,6 +101,8 @@ def _sexes(species: str) -> list[Line]:
 
 
 def _terms(species: str) -> list[Line]:
+    """Terms that are no age class; those are told above."""
+    told = {one.id for one in age_classes(species, "unknown")}
     return [
         Line(
             f"{one.name[:1].upper()}{one.name[1:]}: {one.meaning[:1].lower()}{one.meaning[1:]}",
@@ -107,6 +110,7 @@ def _terms(species: str) -> list[Line]:
             drawing=_FORMS.get(one.id, ""),
         )
         for one in terms(species)
+        if one.id not in told
     ]
 
 

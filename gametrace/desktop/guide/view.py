@@ -6,22 +6,25 @@ It says what marks speak for; it never says what an animal is. The person who na
 from __future__ import annotations
 
 from functools import cached_property
+from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtGui import QFontMetrics, QKeySequence, QShortcut
 from PySide6.QtWidgets import QScrollArea, QStackedWidget, QWidget
 
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.guide.key_page import KeyPage
 from gametrace.desktop.guide.kind import GUIDE_KEY, Body
-from gametrace.desktop.guide.pairs_page import PairsPage
 from gametrace.desktop.guide.presenter import GuidePresenter
-from gametrace.desktop.guide.words_page import WordsPage
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import Button
 from gametrace.desktop.parts.choice_row import ChoiceRow
 from gametrace.desktop.parts.words import Words, column, row
 from gametrace.desktop.station import Station
+
+if TYPE_CHECKING:
+    from gametrace.desktop.guide.pairs_page import PairsPage
+    from gametrace.desktop.guide.words_page import WordsPage
 
 PAGES = (("key", "Key"), ("pairs", "Look-alikes"), ("words", "Words by sex and age"))
 
@@ -49,15 +52,30 @@ class GuideView(QWidget):
         self.stack.addWidget(self.key_page)
         self.pages.changed.connect(self.page_wanted)
         self.leave.clicked.connect(self.leave_wanted)
+        self._give_room()
+        look.changed.connect(self._give_room)
         back = QShortcut(QKeySequence(GUIDE_KEY), self)
         back.activated.connect(self.leave_wanted)
 
+    def _give_room(self) -> None:
+        """The page chosen is written bold: its button is wide enough for that from the start."""
+        bold = QFontMetrics(self._look.font(bold=True))
+        for value in self.pages.values():
+            button = self.pages.button(value)
+            button.setMinimumWidth(bold.horizontalAdvance(button.text()) + self._look.px(40))
+
+    # Made, and read in, when first wanted: the key is there at once.
+
     @cached_property
     def pairs_page(self) -> PairsPage:
+        from gametrace.desktop.guide.pairs_page import PairsPage
+
         return self._added("pairs", PairsPage(self._look))
 
     @cached_property
     def words_page(self) -> WordsPage:
+        from gametrace.desktop.guide.words_page import WordsPage
+
         return self._added("words", WordsPage(self._look))
 
     @property
@@ -77,6 +95,13 @@ class GuideView(QWidget):
         page = {"key": "key_page", "pairs": "pairs_page", "words": "words_page"}[name]
         self.stack.setCurrentWidget(getattr(self, page))
         self.pages.set_value(name)
+
+    def focus_first(self) -> None:
+        """The hand to the first thing to choose on the page on show."""
+        if self.shown == "key":
+            self.key_page.focus_first()
+        else:
+            self.stack.currentWidget().setFocus()
 
     def keyPressEvent(self, event) -> None:
         """Keys that no button took. Printed keys come here only once they are known to be no scan."""
@@ -116,11 +141,14 @@ class GuideStation(Station):
         self.page = GuideView(bench.look)
         super().__init__(bench, self.page, parent)
         self.presenter = GuidePresenter(self.page, bench)
-        self.presenter.start_anew()
-        self.setFocusProxy(self.page.key_page)
+        self.setFocusProxy(self.page)
+        self._is_begun = False
 
     def showEvent(self, event) -> None:
         super().showEvent(event)
         body = self.bench.handed(self.name)
-        if isinstance(body, Body):
-            self.presenter.open(body)
+        if isinstance(body, Body) or not self._is_begun:
+            self.presenter.open(body if isinstance(body, Body) else Body())
+        self._is_begun = True
+        # Later, for nothing takes the focus while it is still being shown.
+        QTimer.singleShot(0, self, self.page.focus_first)

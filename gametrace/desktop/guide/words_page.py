@@ -7,8 +7,9 @@ from collections.abc import Sequence
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
+from gametrace.desktop.delivery.reading_order import set_reading_order
 from gametrace.desktop.guide.kind import Kind
-from gametrace.desktop.guide.saying import AGES_HEADING, Line, about, age_lines, kind_words
+from gametrace.desktop.guide.saying import Line, about, kind_words
 from gametrace.desktop.guide.trait_card import TraitCards
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import BigButton
@@ -39,20 +40,38 @@ class WordsPage(QWidget):
         self.age_class = ChoiceRow([], name="Age class", columns=2)
         self.sex_field = Field("Sex", self.sex, name="sex")
         self.age_field = Field("Age class", self.age_class, name="age_class")
-        self.said = Words("", "quiet")
         self.act = BigButton("To the delivery")
         self.told = ScrollColumn()
+        choices = ScrollColumn()
+        choices.add(self.sex_field)
+        choices.add(self.age_field)
+        choices.add_stretch()
         left = QWidget()
-        left.setLayout(column(self.sex_field, self.age_field, self.said, 1, self.act))
+        left.setLayout(column(choices, self.act))
         sides = row(left, self.told, gap=24)
         sides.setStretch(0, 2)
         sides.setStretch(1, 3)
         self.setLayout(column(self.species, sides))
         self.layout().setStretch(1, 1)
+        self.setFocusProxy(self.species)
         self.species.changed.connect(self._kind_changed)
         self.sex.changed.connect(self._sex_changed)
         self.age_class.changed.connect(self._age_changed)
         self.act.clicked.connect(self.wanted)
+        self.species.entered.connect(self._to_sex)
+        self.sex.entered.connect(self._to_age)
+        self.age_class.entered.connect(self.act.setFocus)
+
+    # Enter on what is chosen goes on to the next choice.
+
+    def _to_sex(self) -> None:
+        self.sex.setFocus()
+
+    def _to_age(self) -> None:
+        """To the age class chosen, else to the youngest; not to 'not said'."""
+        ages = self.age_class.values()
+        at = self.age_class.value() or next(iter(ages), "")
+        (self.age_class.button(at) if ages else self.act).setFocus()
 
     def value(self) -> Kind:
         return Kind(self.species.value(), self.sex.value(), self.age_class.value())
@@ -95,15 +114,12 @@ class WordsPage(QWidget):
         choices = [(one.id, one.name.capitalize()) for one in classes]
         self.age_class.set_choices([*choices, ("", "Not said")] if choices else [], age_class)
         self.age_field.setVisible(bool(choices))
+        set_reading_order(self)  # new buttons would come last
         self._say()
 
     def _say(self) -> None:
-        """What the word chosen means, and what the main action will carry over."""
-        kind = self.value()
-        lines = age_lines(kind)
-        self.said.say(" ".join(f"{line.words} {line.source}" for line in lines))
-        self.said.setVisible(bool(lines))
-        words = kind_words(kind)
+        """What the main action will carry over."""
+        words = kind_words(self.value())
         self.act.setEnabled(bool(words))
         self.act.setText(f"To the delivery: {words}" if words else "Choose a kind")
         self.act.setAccessibleName(self.act.text())
@@ -114,7 +130,9 @@ class WordsPage(QWidget):
         for line in lines:
             if line.heading:
                 self.told.add(Words(line.heading, "heading"))
-            text = column(Words(line.words), Words(line.source, "quiet"), gap=0)
+            text = column(Words(line.words), gap=0)
+            if line.source:
+                text.addWidget(Words(line.source, "quiet"))
             if line.drawing:
                 beside = row(TraitCards(self._look, [line.drawing], line.words, height=84), text)
                 beside.setStretch(1, 1)
@@ -122,6 +140,3 @@ class WordsPage(QWidget):
             else:
                 self.told.add(text)
         self.told.add_stretch()
-
-
-__all__ = ["AGES_HEADING", "WordsPage"]
