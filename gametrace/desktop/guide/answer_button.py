@@ -38,7 +38,7 @@ class AnswerButton(QAbstractButton):
         return QSize(self._look.px(180), self._look.px(168))
 
     def minimumSizeHint(self) -> QSize:
-        return QSize(self._look.px(150), self._look.px(140))
+        return QSize(self._look.px(100), self._look.px(130))
 
     def paintEvent(self, event) -> None:
         look, painter = self._look, QPainter(self)
@@ -116,7 +116,7 @@ class AnswerGrid(QWidget):
         return True
 
     def walk(self, button: AnswerButton, key: int) -> bool:
-        steps = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}
+        steps: dict[int, int] = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}
         steps |= {Qt.Key.Key_Up: -self._across, Qt.Key.Key_Down: self._across}
         if key not in steps:
             return False

@@ -16,6 +16,7 @@ from gametrace.domain.identification import Candidate
 
 NOTHING_YET = "Answer what can be seen: the kinds are ranked here, with what speaks for and against each."
 NOTHING_TO_TELL = "Nothing on such a body tells the kind. Go by what the supplier declared, and write it so."
+_NAMES = {"chinese-water-deer": "water deer", "red-sika-hybrid": "a hybrid"}  # where there is little room
 ONLY_BY_EYE = "By eye only: a picture and a key are never certain."
 
 
@@ -52,10 +53,12 @@ class CandidatesPart(QWidget):
         for one in found:
             self._add(one, is_first=first is not None and one.species == first.species)
         self.listed.add_stretch()
+        self.listed.updateGeometry()  # it never scrolls sideways: it must be as wide as its widest button
 
     def _add(self, one: Candidate, *, is_first: bool) -> None:
-        words = f"It is {one.name}"
+        words = f"It is {_NAMES.get(one.species, one.name)}"
         button = BigButton(words) if is_first else Button(words)
+        button.setAccessibleName(f"It is {one.name}")
         button.clicked.connect(partial(self.chosen.emit, one.species))
         self.buttons[one.species] = button
         fits, against = len(one.fits), len(one.against)

@@ -9,7 +9,8 @@ from gametrace.desktop.guide.answer_button import AnswerGrid
 from gametrace.desktop.guide.candidates_part import CandidatesPart
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import Button
-from gametrace.desktop.parts.words import Words, column, row
+from gametrace.desktop.parts.sheet import ScrollColumn
+from gametrace.desktop.parts.words import Words, row
 from gametrace.facts.identification import Question
 
 
@@ -33,26 +34,21 @@ class KeyPage(QWidget):
         self.lost, self.lost_rests = Words("", "amber"), Words("", "quiet")
         self.grid = AnswerGrid(look)
         self.source = Words("", "quiet")
-        self.none = Button("0  Cannot be seen")
-        self.before = Button("Backspace  One back")
+        self.none = Button("0: not seen", name="0: it cannot be seen")
+        self.before = Button("Backspace: back", name="Backspace: back one question")
         self.again = Button("Start anew")
         self.candidates = CandidatesPart(look)
-        self.left = QWidget()
+        self.left = ScrollColumn()
+        self.left.body.setSpacing(8)
         top = row(self.asks, self.far, self.skin, self.head, gap=8)
         top.setStretch(0, 1)
-        self.left.setLayout(
-            column(
-                top,
-                self.lost,
-                self.lost_rests,
-                self.grid,
-                self.source,
-                row(self.none, self.before, self.again, 1, gap=8),
-                gap=8,
-            )
-        )
-        self.left.layout().setStretch(3, 1)
-        sides = row(self.left, self.candidates, gap=24)
+        self.left.add(top)
+        self.left.add(self.lost)
+        self.left.add(self.lost_rests)
+        self.left.add(self.grid, 1)
+        self.left.add(self.source)
+        self.left.add(row(self.none, self.before, self.again, 1, gap=8))
+        sides = row(self.left, self.candidates, gap=8)
         sides.setStretch(0, 9)
         sides.setStretch(1, 5)
         self.setLayout(sides)

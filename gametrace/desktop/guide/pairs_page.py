@@ -28,7 +28,7 @@ class PairsPage(QWidget):
         super().__init__(parent)
         self._look = look
         self.pairs = ChoiceRow(
-            [(one.id, f"{at}  {_title(one)}") for at, one in enumerate(all_look_alikes(), 1)],
+            [(one.id, f"{at} {_title(one)}") for at, one in enumerate(all_look_alikes(), 1)],
             name="Look-alikes",
             columns=3,
         )
@@ -102,6 +102,7 @@ def _asked(one: Difference) -> QWidget:
 
 
 def _title(one: LookAlikes) -> str:
-    """'Muntjac doe, water deer doe': short enough for a button."""
-    words = " / ".join(one.names).replace("Chinese water", "water").replace("dark, menil or white", "dark")
-    return words[:1].upper() + words[1:]
+    """'Muntjac doe, water deer': short enough for a button at the largest size."""
+    first, second = (name.replace("dark, menil or white", "dark") for name in one.names)
+    second = second.replace("Chinese ", "").removesuffix(" doe").removesuffix(" buck")
+    return f"{first[:1].upper()}{first[1:]}, {second}"

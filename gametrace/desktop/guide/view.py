@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from gametrace.desktop.guide.pairs_page import PairsPage
     from gametrace.desktop.guide.words_page import WordsPage
 
-PAGES = (("key", "Key"), ("pairs", "Look-alikes"), ("words", "Words by sex and age"))
+PAGES = (("key", "Key"), ("pairs", "Look-alikes"), ("words", "Words"))
 
 
 class GuideView(QWidget):
@@ -43,9 +43,9 @@ class GuideView(QWidget):
         super().__init__(parent)
         self._look = look
         self.pages = ChoiceRow(PAGES, value="key", name="Page")
-        self.leave = Button("Back to the delivery  Esc")
+        self.leave = Button("Back  Esc", name="Back to the delivery, Escape or F8")
         self.stack = QStackedWidget()
-        head = row(Words("Which kind is it?", "title", wrap=False), 1, self.pages, self.leave)
+        head = row(Words("Which kind?", "title", wrap=False), 1, self.pages, self.leave)
         self.setLayout(column(head, self.stack, gap=8))
         self.layout().setStretch(1, 1)
         self.key_page = KeyPage(look)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLabel
+from PySide6.QtWidgets import QApplication, QLabel, QScrollArea
 
 from gametrace.desktop.guide.kind import Body, Kind
 from gametrace.desktop.guide.saying import about, kind_words
@@ -231,15 +231,19 @@ def test_a_kind_is_named_once_in_words() -> None:
 
 
 @pytest.mark.parametrize("page", [name for name, _ in PAGES])
-@pytest.mark.parametrize("scale", [1.0, 1.25])
+@pytest.mark.parametrize("scale", [1.0, 1.5])
 def test_the_guide_is_fit_for_a_hand(roe_window, guide, fits_a_hand, page: str, scale: float) -> None:
     roe_window.resize(1280, 800)
     roe_window.bench.look.set_scale(scale)
     guide.page.page_wanted.emit(page)
+    for answer in ("palmate", "none", "medium", "white-no-edge"):
+        guide.presenter.answer(answer)
     if page == "words":
         guide.page.words_page.show_kind(Kind("fallow", "male", "pricket"))
     roe_window.grab_station("guide")
     assert fits_a_hand(guide) == []
+    for area in guide.findChildren(QScrollArea):
+        assert not area.isVisible() or area.widget().width() <= area.viewport().width()
     roe_window.bench.look.set_scale(1.0)
 
 
