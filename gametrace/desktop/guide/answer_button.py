@@ -14,7 +14,7 @@ from gametrace.desktop.style import TEXT
 from gametrace.facts.identification import Question
 
 MOST = 7
-_ACROSS = {1: 1, 2: 2, 3: 3, 4: 4, 5: 3, 6: 3, 7: 4}
+_ACROSS = {1: 1, 2: 2, 3: 3, 4: 2, 5: 3, 6: 3, 7: 4}
 
 
 class AnswerButton(QAbstractButton):
@@ -48,22 +48,32 @@ class AnswerButton(QAbstractButton):
         painter.setPen(QPen(look.colour("line"), 1))
         painter.setBrush(look.colour(ground))
         painter.drawRoundedRect(box, 4, 4)
-        font = look.font(TEXT)
         room = QRectF(box.left() + 8, 0, box.width() - 16, 400)
-        words = f"{self.number}  {self._words}"
-        lines = QFontMetrics(font).boundingRect(room.toRect(), card_text_flags(), words).height()
-        foot = lines + look.px(10)
+        foot = self._foot(room)
         card = QRectF(box.left() + 8, box.top() + 8, box.width() - 16, box.height() - foot - 8)
         paint_card(painter, look, self._drawing, card)
-        painter.setFont(font)
+        painter.setFont(look.font(TEXT))
         painter.setPen(look.colour(ink))
-        painter.drawText(
-            QRectF(room.left(), box.bottom() - foot, room.width(), foot), card_text_flags(), words
-        )
+        under = QRectF(room.left(), box.bottom() - foot, room.width(), foot)
+        painter.drawText(under, card_text_flags(), self.words)
         if self.hasFocus():
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.setPen(QPen(look.colour("pine"), 4))
             painter.drawRoundedRect(box.adjusted(2, 2, -2, -2), 4, 4)
+
+    @property
+    def words(self) -> str:
+        return f"{self.number}  {self._words}"
+
+    def _foot(self, room: QRectF) -> int:
+        """The room for words that the longest answer needs: all drawings of a question are of one size."""
+        grid = self.parentWidget()
+        buttons = grid.shown if isinstance(grid, AnswerGrid) else [self]
+        metrics = QFontMetrics(self._look.font(TEXT))
+        heights = [
+            metrics.boundingRect(room.toRect(), card_text_flags(), one.words).height() for one in buttons
+        ]
+        return max(heights) + self._look.px(10)
 
     def keyPressEvent(self, event) -> None:
         """Enter answers as Space does; arrows walk over the grid."""
@@ -107,6 +117,10 @@ class AnswerGrid(QWidget):
                 known, words = answers[at]
                 button.show_answer(drawing_of(asked.id, known), words, known == given)
                 self._grid.addWidget(button, at // self._across, at % self._across)
+
+    @property
+    def shown(self) -> list[AnswerButton]:
+        return self.buttons[: len(self._ids)]
 
     def press(self, number: int) -> bool:
         """The answer with this number; False where there is none."""

@@ -108,6 +108,33 @@ def test_the_button_at_the_species_opens_the_guide_and_enter_from_field_to_field
     assert roe_window.current == "guide"
 
 
+def test_a_delivery_that_is_being_finished_gets_its_kind_back_and_keeps_what_was_typed(
+    roe_window, roe_larder, keys
+) -> None:
+    code = roe_larder.in_skin(tag="")
+    roe_window.go("delivery", code)
+    form = roe_window.station("delivery").page.finish_page.form
+    form.beast.kill_place.setText("Far Gill")
+    keys(Qt.Key.Key_F8)
+    guide = roe_window.station("guide")
+    guide.page.page_wanted.emit("words")
+    assert guide.page.words_page.value() == Kind("roe", "male", "buck")
+    guide.page.words_page.age_class.choose("kid")
+    guide.page.words_page.act.click()
+    read = form.read_what_can_be()
+    assert roe_window.station("delivery").page.form_shown is form
+    assert (read["species"], read["age_class"], read["kill_place"]) == ("roe", "kid", "Far Gill")
+
+
+def test_the_drawings_of_one_question_are_of_one_size(guide, keys) -> None:
+    keys("0", "0")  # to the size, where it matters most
+    assert guide.page.key_page.asks.text() == "How large?"
+    buttons = guide.page.key_page.grid.shown
+    assert len(buttons) == 4
+    for sizes in ([one.width() for one in buttons], [one.height() for one in buttons]):
+        assert max(sizes) - min(sizes) <= 1  # a pixel that does not divide
+
+
 def test_f8_does_nothing_where_no_form_is_open(roe_window, form, keys) -> None:
     roe_window.station("delivery").finishing.show_list()
     keys(Qt.Key.Key_F8)
