@@ -5,7 +5,7 @@ It says what marks speak for; it never says what an animal is. The person who na
 
 from __future__ import annotations
 
-from functools import cached_property
+from functools import cached_property, partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, QTimer, Signal
@@ -56,6 +56,9 @@ class GuideView(QWidget):
         look.changed.connect(self._give_room)
         back = QShortcut(QKeySequence(GUIDE_KEY), self)
         back.activated.connect(self.leave_wanted)
+        for keys, pages in (("PgUp", -1), ("PgDown", 1)):  # or the column the hand is in would take them
+            turn = QShortcut(QKeySequence(keys), self)
+            turn.activated.connect(partial(self._scroll, pages))
 
     def _give_room(self) -> None:
         """The page chosen is written bold: its button is wide enough for that from the start."""
@@ -108,8 +111,6 @@ class GuideView(QWidget):
         key = event.key()
         if key == Qt.Key.Key_Escape:
             self.leave_wanted.emit()
-        elif key in (Qt.Key.Key_PageUp, Qt.Key.Key_PageDown):
-            self._scroll(-1 if key == Qt.Key.Key_PageUp else 1)
         elif self.shown == "key" and key == Qt.Key.Key_Backspace:
             self.key_page.back.emit()
         elif self.shown == "key" and event.text() == "0":

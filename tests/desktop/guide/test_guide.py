@@ -251,6 +251,23 @@ def test_tab_goes_from_sex_to_age_class_to_the_main_action(guide, keys) -> None:
     assert words.act.text() == "To the delivery: roe, buck, kid"
 
 
+def test_page_down_reads_on_wherever_the_hand_is(guide, keys, qtbot) -> None:
+    guide.presenter.choose("fallow")
+    bar = guide.page.words_page.told.verticalScrollBar()
+    qtbot.waitUntil(lambda: bar.maximum() > 0)
+    keys(Qt.Key.Key_PageDown)
+    assert bar.value() > 0
+    keys(Qt.Key.Key_PageUp)
+    assert bar.value() == 0
+    guide.page.page_wanted.emit("key")
+    guide.page.focus_first()
+    keys("1")
+    ranked = guide.page.key_page.candidates.listed.verticalScrollBar()
+    qtbot.waitUntil(lambda: ranked.maximum() > 0)
+    keys(Qt.Key.Key_PageDown)
+    assert ranked.value() > 0
+
+
 def test_a_kind_is_named_once_in_words() -> None:
     assert kind_words(Kind("roe", "female", "doe")) == "roe, doe"
     assert kind_words(Kind("red", "unknown", "")) == "red"
