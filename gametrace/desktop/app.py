@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+import gc
 import sys
 from collections.abc import Callable
 from functools import partial
@@ -91,6 +92,9 @@ def _open(window: Window, path: Path) -> None:
         return
     window.bench.open(register)
     window.register_opened()
+    # What is there now stays as long as the program runs: the collector need not look through all of it
+    # again while a page is opened for the first time.
+    gc.freeze()
 
 
 def _not_opened(window: Window, error: Exception) -> None:

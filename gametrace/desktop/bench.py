@@ -56,6 +56,7 @@ class Bench(QObject):
         self.errands = Errands(self)
         self.last_bug = ""
         self.person = ""
+        self._handed: dict[str, Any] = {}
         self._register: Any = None
 
     # -- the register -----------------------------------------------------------------------------------
@@ -177,6 +178,15 @@ class Bench(QObject):
     def go(self, station: str, code: str = "") -> None:
         """Ask the window for another station."""
         self.went.emit(station, code)
+
+    def hand(self, station: str, thing: object) -> None:
+        """Ask for another station and take it more than a code; it is there to be fetched once."""
+        self._handed[station] = thing
+        self.went.emit(station, "")
+
+    def handed(self, station: str) -> Any:
+        """What was brought to this station, or None."""
+        return self._handed.pop(station, None)
 
 
 def _made(make: Callable[[], bytes], progress: Callable[[int, int], None]) -> bytes:

@@ -29,6 +29,7 @@ STATIONS = (
     Entry("cold", "Cold stores", "gametrace.desktop.cold.view", "ColdStation"),
     Entry("bins", "By-products", "gametrace.desktop.cold.bins_view", "BinsStation"),
     Entry("examination", "Examination", "gametrace.desktop.examination.view", "ExaminationStation"),
+    Entry("guide", "Guide", "gametrace.desktop.guide.view", "GuideStation"),
     Entry("setup", "Set-up", "gametrace.desktop.setup.view", "SetupStation"),
 )
 

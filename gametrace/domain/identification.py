@@ -6,9 +6,11 @@ hybrid cannot be settled by eye: then the paper says what the supplier declared.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import permutations
 
+from gametrace.domain.findings import rests_on
 from gametrace.facts.identification import (
     Lost,
     Question,
@@ -37,6 +39,7 @@ class Candidate:
     words: str
     source: str
     status: str
+    rests: tuple[str, ...]  # 'Tail, flank: the source (read there).', one for each source and standing
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,6 +114,7 @@ def _candidate(one: _Weighed, answers: Mapping[str, str]) -> Candidate:
         words=words,
         source=_sources((*one.fits, *one.possible, *one.against)),
         status=_standings((*one.fits, *one.possible, *one.against)),
+        rests=_rests((*one.fits, *one.possible, *one.against)),
     )
 
 
@@ -129,13 +133,14 @@ def _against(one: Trait, answers: Mapping[str, str]) -> str:
 
 
 def _hybrids_in_question(weighed: list[_Weighed]) -> tuple[_Weighed, ...]:
-    """A hybrid is worth naming where its parents' marks mix, or where one parent leads."""
+    """A hybrid is worth naming where one parent leads, or where each shows a mark the other does not."""
     named = []
     by_kind = {one.kind: one for one in weighed}
     for cross in hybrids():
         parents = [by_kind[kind] for kind in cross.between]
         leads = any(weighed[0].kind == one.kind for one in parents)
-        mixed = all(one.fits for one in parents)
+        fitting = [{trait.question for trait in one.fits} for one in parents]
+        mixed = all(own - other for own, other in permutations(fitting, 2))
         if leads or mixed:
             fits = tuple(trait for one in parents for trait in one.fits)
             named.append(_Weighed(cross.species, fits, (), ()))
@@ -153,6 +158,7 @@ def _hybrid(one: _Weighed, answers: Mapping[str, str]) -> Candidate:
         words=f"{cross.words} {cross.note}",
         source=citation(cross.source),
         status=cross.status,
+        rests=(f"{_start(rests_on(citation(cross.source), cross.status))}.",),
     )
 
 
@@ -175,5 +181,29 @@ def _standings(shown: Iterable[Trait]) -> str:
     return "; ".join(dict.fromkeys(one.status for one in shown))
 
 
+def _rests(shown: Iterable[Trait]) -> tuple[str, ...]:
+    """Each source and standing once, with the marks that rest on it."""
+    marks: dict[str, list[str]] = {}
+    for one in shown:
+        marks.setdefault(rests_on(citation(one.source), one.status), []).append(
+            one.question.replace("-", " ")
+        )
+    return tuple(f"{_start(', '.join(names))}: {rests}." for rests, names in marks.items())
+
+
 def _start(words: str) -> str:
     return words[0].upper() + words[1:]
+
+
+def leader(found: Sequence[Candidate]) -> Candidate | None:
+    """The one kind that leads alone: nothing against it, fewer marks fit any other, no hybrid named.
+
+    None is the honest answer where two come out alike or a hybrid is in question.
+    """
+    if any(one.species in {cross.species for cross in hybrids()} for one in found):
+        return None
+    if not found or found[0].against or not found[0].fits:
+        return None
+    first, *others = found
+    alike = [one for one in others if not one.against and len(one.fits) >= len(first.fits)]
+    return None if alike else first

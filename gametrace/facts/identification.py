@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-from gametrace.facts.loading import BadFact, checked_rows, one_of
+from gametrace.facts.loading import BadFact, Row, checked_rows, one_of
 from gametrace.facts.species import species
 
 NEEDS = ("none", "skin", "head")
@@ -49,13 +49,24 @@ class Trait:
 
 
 @dataclass(frozen=True, slots=True)
+class SeenAs:
+    """What the animals of a pair show where it is not what their kind usually shows."""
+
+    species: str
+    question: str
+    answers: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class LookAlikes:
-    """Two kinds taken for each other, why, and what splits them."""
+    """Two kinds taken for each other, why, and what splits them. `names` says which animals of the kinds."""
 
     id: str
     species: tuple[str, ...]
+    names: tuple[str, ...]
     why: str
     split_by: str
+    seen_as: tuple[SeenAs, ...]
     source: str
     status: str
     note: str
@@ -92,6 +103,18 @@ class Term:
     id: str
     name: str
     meaning: str
+    species: tuple[str, ...]
+    source: str
+    status: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class AgeSign:
+    """What tells the age of a deer, teeth above all."""
+
+    id: str
+    says: str
     species: tuple[str, ...]
     source: str
     status: str
@@ -157,22 +180,36 @@ def traits_of(species_id: str) -> tuple[Trait, ...]:
 
 
 @cache
-def look_alikes(species_id: str) -> tuple[LookAlikes, ...]:
-    """The pairs a kind belongs to."""
-    wanted = species(species_id).id
+def all_look_alikes() -> tuple[LookAlikes, ...]:
+    """Every pair."""
     return tuple(
         LookAlikes(
             id=row["id"],
             species=tuple(species(name).id for name in row["species"]),
+            names=tuple(row.get("names") or (species(name).name for name in row["species"])),
             why=row["why"],
             split_by=row["split_by"],
+            seen_as=tuple(_seen_as(one) for one in row.get("seen_as", ())),
             source=row["source"],
             status=row["status"],
             note=row["note"],
         )
         for row in checked_rows("identification", "pair")
-        if wanted in row["species"]
     )
+
+
+def _seen_as(row: Row) -> SeenAs:
+    asked = question(row["question"])
+    for answer in row["answers"]:
+        asked.words(answer)
+    return SeenAs(species(row["species"]).id, asked.id, tuple(row["answers"]))
+
+
+@cache
+def look_alikes(species_id: str) -> tuple[LookAlikes, ...]:
+    """The pairs a kind belongs to."""
+    wanted = species(species_id).id
+    return tuple(one for one in all_look_alikes() if wanted in one.species)
 
 
 @cache
@@ -215,5 +252,16 @@ def terms(species_id: str) -> tuple[Term, ...]:
             note=row["note"],
         )
         for row in checked_rows("identification", "term")
+        if wanted in row["species"]
+    )
+
+
+@cache
+def age_signs(species_id: str) -> tuple[AgeSign, ...]:
+    """What tells the age of one kind; empty for a kind the key does not hold."""
+    wanted = species(species_id).id
+    return tuple(
+        AgeSign(row["id"], row["says"], tuple(row["species"]), row["source"], row["status"], row["note"])
+        for row in checked_rows("identification", "age_sign")
         if wanted in row["species"]
     )

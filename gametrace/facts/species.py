@@ -38,6 +38,9 @@ class AgeClass:
     id: str
     name: str
     adult: bool = True
+    source: str = ""
+    status: str = ""
+    note: str = ""
 
 
 @cache
@@ -99,7 +102,7 @@ def age_classes(species_id: str, sex: str) -> tuple[AgeClass, ...]:
     check_sex(sex)
     rows = (row for row in checked_rows("species", "age_class") if wanted in row["species"])
     return tuple(
-        AgeClass(id=row["id"], name=row["name"], adult=row["adult"])
+        AgeClass(row["id"], row["name"], row["adult"], row["source"], row["status"], row["note"])
         for row in rows
         if sex == "unknown" or row["sex"] in ("both", sex)
     )

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from gametrace.domain.identification import candidates, cannot_be_told, questions_left
+from gametrace.domain.identification import candidates, cannot_be_told, leader, questions_left
 from gametrace.facts import UnknownFact
 from gametrace.facts.identification import hybrids, look_alikes, questions, terms, traits, traits_of
 
@@ -149,3 +149,29 @@ def test_any_answers_rank_every_kind_by_what_speaks_against_it(
     for one in found:
         assert one.source
         assert one.words
+
+
+def test_a_kind_leads_only_alone_and_never_where_a_hybrid_is_in_question() -> None:
+    fallow = leader(candidates({"antlers": "palmate"}))
+    assert fallow is not None
+    assert fallow.species == "fallow"
+    assert leader(candidates({"size": "medium"})) is None  # sika and fallow alike, and a hybrid besides
+    assert leader(candidates({"flank": "plain"})) is None
+    assert leader(candidates({"size": "large", "rump": "buff-above-tail"})) is None
+    assert leader(candidates({"antlers": "palmate", "tail": "none-seen"})) is None  # each has one against
+    assert leader(()) is None
+
+
+# Common practice, no source: a hybrid is in question where marks of both its parents are seen.
+def test_marks_that_red_and_sika_share_do_not_make_a_hybrid_of_a_fallow() -> None:
+    found = candidates({"antlers": "none", "tusks": "none", "size": "medium", "rump": "white-horseshoe"})
+    assert found[0].species == "fallow"
+    assert all(one.species != "red-sika-hybrid" for one in found)
+
+
+def test_each_mark_is_told_with_its_source_and_standing() -> None:
+    fallow = next(
+        one for one in candidates({"antlers": "palmate", "tusks": "none"}) if one.species == "fallow"
+    )
+    assert any(one.startswith("Antlers: ") and one.endswith("(read there).") for one in fallow.rests)
+    assert any(one.startswith("Tusks: ") and "from memory, not read" in one for one in fallow.rests)

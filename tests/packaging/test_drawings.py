@@ -33,18 +33,29 @@ every_drawing = pytest.mark.parametrize("path", sorted(DRAWINGS.rglob("*.svg")),
 
 def picture(path: Path, width: int, height: int) -> list[bool]:
     """The drawing in plain black and white, one truth a pixel."""
+    return [tone < 128 for tone in tones(path, width, height)]
+
+
+def differing_share(first: Path, second: Path, width: int, height: int) -> float:
+    pairs = list(zip(picture(first, width, height), picture(second, width, height), strict=True))
+    return sum(a != b for a, b in pairs) / len(pairs)
+
+
+def tones(path: Path, width: int, height: int) -> list[int]:
+    """The drawing in grey, one value a pixel: white 255."""
     image = QImage(width, height, QImage.Format.Format_Grayscale8)
     image.fill(255)
     painter = QPainter(image)
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     QSvgRenderer(str(path)).render(painter, QRectF(0, 0, width, height))
     painter.end()
-    return [image.pixelColor(x, y).value() < 128 for y in range(height) for x in range(width)]
+    return [image.pixelColor(x, y).value() for y in range(height) for x in range(width)]
 
 
-def differing_share(first: Path, second: Path, width: int, height: int) -> float:
-    pairs = list(zip(picture(first, width, height), picture(second, width, height), strict=True))
-    return sum(a != b for a, b in pairs) / len(pairs)
+def differing_tones(first: Path, second: Path, width: int, height: int) -> float:
+    """The share of pixels that a person would see as another tone."""
+    pairs = list(zip(tones(first, width, height), tones(second, width, height), strict=True))
+    return sum(abs(a - b) > 24 for a, b in pairs) / len(pairs)
 
 
 @every_drawing
@@ -73,6 +84,28 @@ def test_every_species_has_its_drawing() -> None:
         entry["id"] for entry in species if not (DRAWINGS / "species" / f"{entry['id']}.svg").is_file()
     ]
     assert not missing
+
+
+def answers_of_the_key() -> dict[str, list[str]]:
+    """Question id to answer ids, as the facts hold them."""
+    facts = tomllib.loads((ROOT / "gametrace/facts/identification.toml").read_text(encoding="utf-8"))
+    return {one["id"]: [answer["id"] for answer in one["answers"]] for one in facts["question"]}
+
+
+def test_every_answer_of_the_key_has_its_drawing_and_no_drawing_is_left_over() -> None:
+    wanted = {f"{asked}-{answer}" for asked, answers in answers_of_the_key().items() for answer in answers}
+    assert {path.stem for path in (DRAWINGS / "traits").glob("*.svg")} == wanted
+
+
+@pytest.mark.parametrize("asked", sorted(answers_of_the_key()))
+def test_the_answers_to_one_question_differ_at_the_size_of_the_guide(asked: str, qapp: object) -> None:
+    for one, other in combinations(answers_of_the_key()[asked], 2):
+        share = differing_tones(one_trait(asked, one), one_trait(asked, other), 128, 96)
+        assert share > 0.003, (asked, one, other)
+
+
+def one_trait(asked: str, answer: str) -> Path:
+    return DRAWINGS / "traits" / f"{asked}-{answer}.svg"
 
 
 @pytest.mark.parametrize(("one", "other"), list(combinations(DEER, 2)))

@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QWidget
 
 from gametrace.desktop.delivery.estimates import Estimates
 from gametrace.desktop.delivery.fields import BasisToggles, Count, DropList
-from gametrace.desktop.delivery.fold import Fold
+from gametrace.desktop.delivery.fold import Fold, PassedBy
 from gametrace.desktop.delivery.kill_details import KillDetails
 from gametrace.desktop.delivery.licence_part import LicencePart
 from gametrace.desktop.delivery.paper_part import line_edit
@@ -33,10 +33,11 @@ _FURRED = frozenset({"rabbit", "brown-hare", "mountain-hare"})
 
 
 class BeastPart(QWidget):
-    """Signals: changed(). grew(): there are other fields now."""
+    """Signals: changed(). grew(): there are other fields now. guide_wanted(): which kind is it?"""
 
     changed = Signal()
     grew = Signal()
+    guide_wanted = Signal()
 
     def __init__(self, look: Look, today: Callable[[], date], parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -78,8 +79,10 @@ class BeastPart(QWidget):
         )
         killed.setStretch(0, 2)
         killed.setStretch(1, 3)
+        self.guide = PassedBy("Which kind is it? F8")
+        self.guide.setAccessibleName("Which kind is it? The guide with drawings, F8")
         self._column = column(
-            Words("Beast", "heading"),
+            row(Words("Beast", "heading"), 1, self.guide),
             Field("", self.species, name="species"),
             self.sex_field,
             weighed,
@@ -102,6 +105,7 @@ class BeastPart(QWidget):
     def _connect(self) -> None:
         self.species.changed.connect(self._species_changed)
         self.species.shown_other.connect(self.grew)
+        self.guide.clicked.connect(self.guide_wanted)
         self.sex.changed.connect(self._sex_changed)
         self.age_class.changed.connect(self.changed)
         self.count.textEdited.connect(self._counted)
@@ -135,6 +139,18 @@ class BeastPart(QWidget):
         given = tuple(choices)
         self.probe.set_choices([("", "Not stated"), *given])
         self.probe_field.setVisible(bool(given))
+
+    def take_kind(self, species: str, sex: str, age_class: str) -> None:
+        """What was found in the guide, as if chosen here; what it left open stays as it was."""
+        self.species.set_value(species)
+        if sex:
+            self.sex.set_value(sex)
+        if not self.is_small:
+            self.count.set_value(1)
+        self.show_words()
+        if age_class:
+            self.age_class.set_value(age_class)
+        self.changed.emit()
 
     # -- the lesser values ------------------------------------------------------------------------------
 

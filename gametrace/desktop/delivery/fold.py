@@ -9,7 +9,11 @@ from PySide6.QtCore import QTimer, Signal
 from PySide6.QtWidgets import QPushButton, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
 
-class FoldHead(QPushButton):
+class PassedBy(QPushButton):
+    """Tab stops at it; Enter in the field before goes past it."""
+
+
+class FoldHead(PassedBy):
     """The heading itself."""
 
 
@@ -89,8 +93,8 @@ class Fold(QWidget):
 
 
 def move_past_folds(page: QWidget) -> None:
-    """The hand to the next field, past headings that most deliveries leave folded."""
+    """The hand to the next field, past what most deliveries leave alone."""
     for _ in range(12):
         page.focusNextPrevChild(True)
-        if not isinstance(page.focusWidget(), FoldHead):
+        if not isinstance(page.focusWidget(), PassedBy):
             return

@@ -51,13 +51,14 @@ def _forget_hand(choice: ChoiceRow) -> None:
 class DeliveryForm(ScrollColumn):
     """Signals: changed(): a value, or one that cannot be read. supplier_picked(str). grew().
 
-    left(): Enter was pressed in a field.
+    left(): Enter was pressed in a field. guide_wanted(): which kind is it?
     """
 
     changed = Signal()
     supplier_picked = Signal(str)
     grew = Signal()
     left = Signal()
+    guide_wanted = Signal()
 
     def __init__(self, look: Look, today: Callable[[], date], parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -74,6 +75,7 @@ class DeliveryForm(ScrollColumn):
         for part in (self.paper, self.beast):
             part.changed.connect(self._changed)
             part.grew.connect(self._grew)
+        self.beast.guide_wanted.connect(self.guide_wanted)
         self.paper.supplier_picked.connect(self.supplier_picked)
         self.paper.asked.grew.connect(self.show_asked)
         self._enter.watch()

@@ -8,6 +8,7 @@ from functools import cached_property, partial
 from typing import TypeVar
 
 from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QStackedWidget, QWidget
 
 from gametrace.desktop.bench import Bench
@@ -20,10 +21,12 @@ from gametrace.desktop.delivery.form import DeliveryForm
 from gametrace.desktop.delivery.pictures_part import PicturesPart
 from gametrace.desktop.delivery.presenter import DeliveryPresenter, first_gaps
 from gametrace.desktop.delivery.reading_order import set_reading_order
+from gametrace.desktop.guide.kind import GUIDE_KEY, Body, Kind
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import Button
 from gametrace.desktop.parts.words import Words, column, row
 from gametrace.desktop.station import Station
+from gametrace.domain.deliveries import Basis
 
 _Page = TypeVar("_Page", bound=QWidget)
 
@@ -68,11 +71,13 @@ class DeliveryView(QWidget):
     """Four pages under one line of words: new, done, the list to finish, one to finish.
 
     Signals: new_wanted(), list_wanted(). made(page): one of the other pages, the first time.
+    guide_wanted(): which kind is the beast of the form on show?
     """
 
     new_wanted = Signal()
     list_wanted = Signal()
     made = Signal(object)
+    guide_wanted = Signal()
 
     def __init__(self, look: Look, today: Callable[[], date], parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -92,6 +97,8 @@ class DeliveryView(QWidget):
         self.new.clicked.connect(self.new_wanted)
         self.waiting.clicked.connect(self.list_wanted)
         self.new.hide()
+        guide = QShortcut(QKeySequence(GUIDE_KEY), self)
+        guide.activated.connect(self._guide_key)
 
     # Each page is made when first wanted, inside the window: a page that wanders through several parents
     # before it is shown is measured and styled at every step, which is half of the first look's time.
@@ -114,8 +121,20 @@ class DeliveryView(QWidget):
 
     def _added(self, page: _Page) -> _Page:
         self.stack.addWidget(page)
+        if isinstance(page, NewPage | FinishPage):
+            page.form.guide_wanted.connect(self.guide_wanted)
         self.made.emit(page)
         return page
+
+    @property
+    def form_shown(self) -> DeliveryForm | None:
+        """The form on show, where the page has one."""
+        page = self.stack.currentWidget()
+        return page.form if isinstance(page, NewPage | FinishPage) else None
+
+    def _guide_key(self) -> None:
+        if self.form_shown is not None:
+            self.guide_wanted.emit()
 
     @property
     def is_new_shown(self) -> bool:
@@ -170,6 +189,7 @@ class DeliveryStation(Station):
         super().__init__(bench, self.page, parent)
         self.setFocusProxy(self.page)
         self.faces.act_wanted.connect(partial(bench.go, "setup"))
+        self.page.guide_wanted.connect(self._to_guide)
 
     @cached_property
     def presenter(self) -> DeliveryPresenter:
@@ -183,8 +203,32 @@ class DeliveryStation(Station):
 
     def showEvent(self, event) -> None:
         super().showEvent(event)
+        found = self.bench.handed(self.name)
+        if isinstance(found, Kind):
+            self._take_kind(found)
         # Later, for nothing takes the focus while it is still being shown.
         QTimer.singleShot(0, self, self._take_focus)
+
+    def _to_guide(self) -> None:
+        """What is known so far goes along, so that nothing is asked twice."""
+        form = self.page.form_shown
+        if form is None:
+            return
+        beast = form.beast
+        kind = Kind(beast.species.value(), beast.sex.value(), beast.age_class.value())
+        basis = beast.basis.value()
+        is_touched = basis != Basis()  # else nobody has said yet whether the head is there
+        head_on = basis.head_on if is_touched else True
+        self.bench.hand("guide", Body(kind, in_skin=basis.in_skin, head_on=head_on))
+
+    def _take_kind(self, found: Kind) -> None:
+        """What was found in the guide, into the form that is open, else into a new one."""
+        if self.page.form_shown is None:
+            self.page.show_new()
+        form = self.page.form_shown
+        if form is not None:
+            form.beast.take_kind(found.species, found.sex, found.age_class)
+            form.beast.species.setFocus()
 
     def _take_focus(self) -> None:
         """The hand is where it was left, or on the first field."""
