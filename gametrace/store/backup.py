@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 from gametrace.domain.errors import Trouble
@@ -30,15 +31,10 @@ def back_up(store: Store, target: Path) -> Path:
         ) from error
     try:
         with as_trouble():
-            source, copy = sqlite3.connect(store.path), sqlite3.connect(half)
-            try:
-                source.backup(copy)
-                copy.execute("PRAGMA journal_mode = DELETE")
+            store.copy_to(half)
+            with closing(sqlite3.connect(half)) as copy:
                 if copy.execute("PRAGMA integrity_check").fetchone()[0] != "ok":
                     raise Trouble("The copy is not good, so it was not kept.", "Check the disk, then again.")
-            finally:
-                source.close()
-                copy.close()
         half.replace(target)
     finally:
         half.unlink(missing_ok=True)
