@@ -10,7 +10,7 @@ OFFSCREEN_LIBRARIES=(libegl1 libgl1 libx11-6 libdbus-1-3 libfontconfig1 libfreet
 SCREEN_LIBRARIES=(libx11-xcb1 libxcb1 libxcb-cursor0 libxcb-icccm4 libxcb-image0 libxcb-keysyms1 libxcb-randr0
     libxcb-render-util0 libxcb-render0 libxcb-shape0 libxcb-shm0 libxcb-sync1 libxcb-util1 libxcb-xfixes0
     libxcb-xkb1 libxkbcommon-x11-0)
-TEST_PROGRAMS=(xvfb xauth xdotool imagemagick poppler-utils)
+TEST_PROGRAMS=(xvfb xauth xdotool imagemagick poppler-utils postgresql)
 
 say() { printf '%s\n' "$*" >&2; }
 

@@ -31,7 +31,7 @@ def application() -> QApplication:
     return app
 
 
-def run(path: Path | None = None, practice: bool = False) -> int:
+def run(path: Path | str | None = None, practice: bool = False) -> int:
     """Open the window on a register and stay until it is closed. Gives the exit code."""
     from gametrace.desktop.questions import DesktopQuestions
 
@@ -56,7 +56,7 @@ def _escaped(bench: Bench, kind: type[BaseException], error: BaseException, _tra
     bench.report_bug(error)
 
 
-def open_and_fill(window: Window, path: Path | None, practice: bool) -> None:
+def open_and_fill(window: Window, path: Path | str | None, practice: bool) -> None:
     """After the first paint: import the register, open it, fill the window.
 
     The invented larder may first have to be built, which takes some seconds and is done aside.
@@ -82,7 +82,7 @@ def _laid_out(practice_register: Callable[[], Path], progress: Callable[[int, in
     return practice_register()
 
 
-def _open(window: Window, path: Path) -> None:
+def _open(window: Window, path: Path | str) -> None:
     from gametrace.register.opening import open_register
 
     try:

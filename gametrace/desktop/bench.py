@@ -58,6 +58,8 @@ class Bench(QObject):
         self.person = ""
         self._handed: dict[str, Any] = {}
         self._register: Any = None
+        self._in_doubt: tuple[str, str] | None = None
+        self.last_seq = 0  # the newest entry this window has shown
 
     # -- the register -----------------------------------------------------------------------------------
 
@@ -73,6 +75,13 @@ class Bench(QObject):
 
     def open(self, register: Any) -> None:
         self._register = register
+        self.last_seq = self.ask("seal").count
+
+    def look_for_others(self) -> bool:
+        """Whether somebody else has written since this window last looked."""
+        count = self.ask("seal").count
+        was, self.last_seq = self.last_seq, max(self.last_seq, count)
+        return count > was
 
     @property
     def acts(self) -> Any:
@@ -113,13 +122,25 @@ class Bench(QObject):
         `said` is shown in the banner when done. A refusal goes to `on_refusal`, else to the banner.
         """
         again = partial(self.attempt, act, on_refusal=on_refusal, said=said, **given)
-        call = partial(getattr(self.acts, act), self.register, **{"by": self.person, **given})
+        key = self._key_of(act, given)
+        call = partial(getattr(self.acts, act), self.register, **{"by": self.person, "key": key, **given})
         changes = self.guarded(call, on_refusal=on_refusal, again=again)
         if changes is not None:
+            self._in_doubt = None
+            self.last_seq = max(self.last_seq, changes.seq)
             if said:
                 self.done.emit(said)
             self.refresh.tell(changes)
         return changes
+
+    def _key_of(self, act: str, given: dict[str, Any]) -> str:
+        """The same key while the same act has had no answer: a lost answer must not write it twice."""
+        import uuid
+
+        doubt = repr((act, self.person, given))
+        if self._in_doubt is None or self._in_doubt[0] != doubt:
+            self._in_doubt = (doubt, str(uuid.uuid4()))
+        return self._in_doubt[1]
 
     def guarded(
         self,

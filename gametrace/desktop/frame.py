@@ -9,7 +9,7 @@ from __future__ import annotations
 import time
 from contextlib import suppress
 from functools import cached_property, partial
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QKeySequence, QPixmap, QShortcut
@@ -35,6 +35,7 @@ _TURNS_TO_SETTLE = 6
 
 
 SETTLE_MS = 3_000
+LISTEN_MS = 500  # another station's act is seen here within a second
 
 
 class _Stack(QStackedWidget):
@@ -62,6 +63,10 @@ class Window(QMainWindow):
         self._settling.setSingleShot(True)
         self._settling.setInterval(SETTLE_MS)
         self._settling.timeout.connect(self._settle)
+        self._listening = QTimer(self)
+        self._listening.setInterval(LISTEN_MS)
+        self._listening.timeout.connect(self._listen)
+        self._watch: Any = None
         self.setWindowTitle("gametrace")
         self._build()
         self._connect()
@@ -236,6 +241,8 @@ class Window(QMainWindow):
         self._fill_strip()
         self._say_person()
         self.go("today" if self._larder.name else "setup")
+        self._watch = self.bench.guarded(self.bench.register.watch)
+        self._listening.start()
 
     def say_broken(self, what: str, what_to_do: str) -> None:
         """The register could not be opened."""
@@ -260,6 +267,12 @@ class Window(QMainWindow):
         self._say_larder()
         self._fill_strip()
         self._settling.start()
+
+    def _listen(self) -> None:
+        """Show what other stations wrote; what is half typed here stays."""
+        with suppress(Trouble):  # the next act will say that the server is away
+            if self._watch is not None and self._watch.has_heard() and self.bench.look_for_others():
+                self.bench.refresh.tell(None)
 
     def _settle(self) -> None:
         """Once nobody acts the file alone holds everything, for whoever copies it meanwhile."""
@@ -357,6 +370,10 @@ class Window(QMainWindow):
     def closeEvent(self, event) -> None:
         self.scanning.stop()
         self._settling.stop()
+        self._listening.stop()
+        if self._watch is not None:
+            self._watch.close()
+            self._watch = None
         self.bench.errands.close()
         self.closed.emit()
         super().closeEvent(event)

@@ -9,6 +9,7 @@ from datetime import date
 from pathlib import Path
 
 from gametrace.domain.errors import Refusal, Trouble
+from gametrace.headless.places import place
 
 Command = Callable[[argparse.Namespace], int]
 
@@ -78,6 +79,12 @@ def _backup(options: argparse.Namespace) -> int:
     return backup(options)
 
 
+def _move(options: argparse.Namespace) -> int:
+    from gametrace.headless.keeping import move
+
+    return move(options)
+
+
 def _tour(options: argparse.Namespace) -> int:
     from gametrace.headless.tour import tour
 
@@ -93,6 +100,7 @@ _COMMANDS: dict[str, tuple[str, Command]] = {
     "check": ("whether the register is whole: seal, tables, sums", _check),
     "rebuild": ("play the journal into fresh tables", _rebuild),
     "backup": ("a checked copy of the register, also while the window is open", _backup),
+    "move": ("carry the register to a new file or a server, seal unchanged", _move),
     "tour": ("the whole job on an invented larder, with papers and pictures", _tour),
 }
 
@@ -116,10 +124,12 @@ def _parser() -> argparse.ArgumentParser:
 
 
 def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
-    made["window"].add_argument("file", nargs="?", type=Path, help="the register; your own when left out")
+    made["window"].add_argument("file", nargs="?", type=place, help="the register; your own when left out")
     made["window"].add_argument("--practice", action="store_true", help="open a fresh copy of the sample")
     for name in ("trace", "label", "visit", "check", "rebuild", "backup"):
-        made[name].add_argument("--register", type=Path, metavar="R", help="the register file")
+        made[name].add_argument(
+            "--register", type=place, metavar="R", help="the register: a file or a server"
+        )
     made["trace"].add_argument("code", help="a lot code, a supplier's tag, a dish or a supplier")
     made["trace"].add_argument("--json", action="store_true", help="for programs")
     made["trace"].add_argument("--csv", action="store_true", help="the list, for a spreadsheet")
@@ -146,6 +156,10 @@ def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
     made["visit"].add_argument("--out", required=True, type=Path, metavar="FILE", help="the PDF to write")
     made["check"].add_argument("--json", action="store_true", help="for programs")
     made["backup"].add_argument("--out", required=True, type=Path, metavar="FILE", help="the copy to write")
+    made["move"].add_argument("source", type=place, help="the register as it is: a file or a server")
+    made["move"].add_argument(
+        "destination", type=place, help="where to: a new file or postgresql+psycopg://..."
+    )
     made["tour"].add_argument("--out", required=True, type=Path, metavar="DIR", help="an empty or new folder")
 
 

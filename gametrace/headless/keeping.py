@@ -42,3 +42,14 @@ def backup(options: argparse.Namespace) -> int:
         kept = keeping.back_up(register, options.out)
     print(f"A whole copy is in {kept}. Keep it on another disk.")
     return 0
+
+
+def move(options: argparse.Namespace) -> int:
+    with opened(options.source) as register:
+        head = keeping.move(register, options.destination)
+        was = seal(register)
+    if was != head:
+        print("It was written to meanwhile. Close every window on it and move it to another new place.")
+        return 1
+    print(f"Moved: {head.count} entries, seal {head.head}. Use the new one from now on.")
+    return 0

@@ -11,7 +11,7 @@ from gametrace.register.opening import Register, default_path, open_register
 
 
 @contextmanager
-def opened(path: Path | None) -> Iterator[Register]:
+def opened(path: Path | str | None) -> Iterator[Register]:
     """The register, closed afterwards. Never a new one: a mistyped name would answer 'all is well'."""
     register = open_register(path or default_path(), create=False)
     try:

@@ -3,6 +3,7 @@
 This and `questions` are the public Python interface: a script can do the whole job with them and no window.
 """
 
+from gametrace.register.backups import keep_backup, restore
 from gametrace.register.bins import collect_by_products
 from gametrace.register.block import Out, close_lot, make_mix, weigh_out
 from gametrace.register.claims import raise_claim, settle_claim
@@ -70,6 +71,7 @@ __all__ = [
     "forget_person",
     "hold_lot",
     "import_readings",
+    "keep_backup",
     "make_dish",
     "make_mix",
     "move_lot",
@@ -82,6 +84,7 @@ __all__ = [
     "record_call",
     "record_result",
     "release_hold",
+    "restore",
     "reweigh",
     "set_policy",
     "set_up_larder",

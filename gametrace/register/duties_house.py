@@ -37,6 +37,7 @@ def house_duties(connection: Connection, now: datetime, today: date, own: Polici
         *_probes(connection, today, own),
         *_suppliers(connection, today),
         *_bins(connection, today),
+        *_backup(connection, now, own),
     ]
 
 
@@ -144,3 +145,14 @@ def _bins(connection: Connection, today: date) -> Iterator[Duty]:
         "",
         "To the bins",
     )
+
+
+def _backup(connection: Connection, now: datetime, own: Policies) -> Iterator[Duty]:
+    """A practice register needs none, nor does one in which nothing was delivered yet."""
+    if rows.settings(connection).get("is_practice") == "yes" or not look_setup.count_of_carcasses(connection):
+        return
+    last = look_setup.last_backup(connection)
+    if last is not None and now - instant(last.happened_at) < timedelta(days=own.backup_days):
+        return
+    since = f"since {wall_text(instant(last.happened_at))}" if last else "at all yet"
+    yield Duty("now", f"No backup of the register was kept {since}.", "setup", "backups", "Back up")

@@ -6,8 +6,9 @@ from collections.abc import Callable
 from pathlib import Path
 
 from gametrace.domain.findings import Finding, Severity
-from gametrace.register.opening import Register
-from gametrace.store import backup, health, rows
+from gametrace.register.opening import Register, open_register
+from gametrace.register.records import Seal
+from gametrace.store import backup, health, moving, rows
 
 Progress = Callable[[int, int], None]
 
@@ -53,6 +54,16 @@ def rebuild(register: Register, progress: Progress | None = None) -> int:
 def back_up(register: Register, target: Path) -> Path:
     """Write a checked copy of the register to `target`."""
     return backup.back_up(register.store, target)
+
+
+def move(source: Register, target: str | Path, progress: Progress | None = None) -> Seal:
+    """Carry a register to a new place, a file or a server's address; `source` stays as it is.
+
+    Returns the seal, which is the same in both. Raises Trouble where `target` already holds a register.
+    """
+    with open_register(target, clock=source.clock) as other:
+        count, head = moving.carry(source.store, other.store, progress or _silent)
+    return Seal(count, head)
 
 
 def _silent(_done: int, _of: int) -> None:

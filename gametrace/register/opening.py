@@ -11,8 +11,9 @@ from platformdirs import user_data_path
 from gametrace.register.clock import now_utc, wall_day
 from gametrace.register.records import Larder
 from gametrace.store import health
-from gametrace.store.engine import Store, open_store
+from gametrace.store.engine import Store, Watch, open_store
 from gametrace.store.rows import settings
+from gametrace.store.shared import is_shared, open_shared
 
 Clock = Callable[[], datetime]
 Progress = Callable[[int, int], None]
@@ -48,6 +49,15 @@ class Register:
         """Bring the file itself up to date without waiting for anybody, as closing does."""
         self.store.settle(wait=False)
 
+    @property
+    def place(self) -> str:
+        """The file or the server's address, without its password, for people."""
+        return self.store.place
+
+    def watch(self) -> Watch:
+        """What says, when asked, that somebody else has written to this register."""
+        return self.store.watch()
+
     def close(self) -> None:
         self.store.close()
 
@@ -72,12 +82,16 @@ def larder_from(kept: dict[str, str]) -> Larder:
 def open_register(
     path: Path | str, *, clock: Clock = now_utc, create: bool = True, progress: Progress | None = None
 ) -> Register:
-    """Open the register at `path`, making a new one (0600) when there is none and `create` is set.
+    """Open the register at `path`, a file or a server's postgresql address.
 
-    One that an older program wrote has its tables played anew from the journal first, entries untouched.
+    Where there is none a new one is made (a file 0600) if `create` is set. One that an older program wrote
+    has its tables played anew from the journal first, entries untouched.
     Raises Trouble with a sentence for an empty, foreign, damaged, newer, locked or read-only file.
     """
-    store = open_store(Path(path), create=create)
+    if is_shared(path):
+        store: Store = open_shared(str(path), create=create)
+    else:
+        store = open_store(Path(path), create=create)
     try:
         health.bring_up_to_date(store, progress or (lambda _done, _of: None))
     except BaseException:

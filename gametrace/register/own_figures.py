@@ -24,6 +24,7 @@ from gametrace.store import journal, look_door, look_visit
 from gametrace.store.engine import Connection
 
 DOOR, COLD, HANGING, NOT_FOOD = "At the door", "In the cold stores", "Hanging", "What is not for food"
+KEEPING = "Keeping the register"
 _HANGING, _CATEGORY = "hanging_days.", "category."
 _NOBODY = "No source held here names a figure."
 
@@ -35,6 +36,7 @@ _TITLES = {
     "freezer_limit_tenths_c": (COLD, "Own limit of a freezer", "celsius"),
     "tolerance_minutes": (COLD, "How long above the limit before it counts", "minutes"),
     "reading_minutes": (COLD, "How far apart readings may lie", "minutes"),
+    "backup_days": (KEEPING, "Days after which a new backup is asked for", "days"),
 }
 
 

@@ -32,6 +32,7 @@ class Policies:
     freezer_limit_tenths_c: int = -150
     tolerance_minutes: int = 60
     reading_minutes: int = 720  # how far apart readings of a store may lie before it is a gap
+    backup_days: int = 2  # inference: a day's work may be typed again, a week's not
     hanging_days: dict[str, tuple[int, int]] | None = None
     categories: dict[str, tuple[int, str, str]] | None = None  # item: category, said by, ISO day
 
@@ -76,6 +77,7 @@ _SINGLE: dict[str, Callable[[str], object]] = {
     "freezer_limit_tenths_c": _whole(-400, 0),
     "tolerance_minutes": _whole(0, 1_440),
     "reading_minutes": _whole(5, 10_080),
+    "backup_days": _whole(1, 60),
 }
 _HANGING, _CATEGORY = "hanging_days.", "category."
 
@@ -93,7 +95,7 @@ def set_policy(
     """Set one of the kitchen's own figures. An empty value takes it back to what the program starts with.
 
     Names: accepted_origins ("park,wild-shot"), own_limit_tenths_c, probe_days, chill_limit_tenths_c,
-    freezer_limit_tenths_c, tolerance_minutes, reading_minutes, hanging_days.<species> ("7-10"),
+    freezer_limit_tenths_c, tolerance_minutes, reading_minutes, backup_days, hanging_days.<species> ("7-10"),
     category.<by-product> ("3|who said so|2026-11-25").
     """
     why = clean(reason, "reason", most=500, needed="The kitchen's own figure needs a reason.")

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from gametrace.register.animal_file import animal_file, first_day_ready, open_claims, picture
+    from gametrace.register.backups import is_backed_up, last_backup, look_into
     from gametrace.register.bins import bin_weeks, bins
     from gametrace.register.finding_things import find
     from gametrace.register.hanging import hanging_plans
@@ -48,6 +49,7 @@ if TYPE_CHECKING:
 
 _WHERE = {
     "animal_file": ("animal_file", "first_day_ready", "open_claims", "picture"),
+    "backups": ("is_backed_up", "last_backup", "look_into"),
     "bins": ("bin_weeks", "bins"),
     "finding_things": ("find",),
     "hanging": ("hanging_plans",),
@@ -111,10 +113,13 @@ __all__ = [
     "free_places",
     "hanging_plans",
     "holds",
+    "is_backed_up",
     "label_sheets",
     "larder",
     "larder_view",
+    "last_backup",
     "last_readings",
+    "look_into",
     "lot",
     "normal_code",
     "on_declaration",

@@ -24,6 +24,7 @@ from gametrace.store.projection import project
 AHEAD = timedelta(minutes=5)  # clocks of two stations differ a little
 _FIRST_YEAR = 2000  # before this a time is a slip of the finger
 _WITHOUT_A_PERSON = frozenset({"larder.set", "person.enrolled"})  # what a new register begins with
+_BY_ITSELF = frozenset({"backup.kept"})  # what the program does with nobody at the keyboard
 _SEVERAL_LINES = 500  # texts shorter than this stay on one line: names, tags, places
 ROLES = ("tutor", "technician", "student", "officer")
 
@@ -139,6 +140,8 @@ def _changes(entry: Entry, created: list[int | str], *, was_repeat: bool) -> Cha
 
 def _check_person(connection: Connection, kind: str, by: str, needs_role: tuple[str, ...]) -> None:
     if not by and kind in _WITHOUT_A_PERSON and not rows.has_people(connection):
+        return
+    if not by and kind in _BY_ITSELF:
         return
     role = rows.active_role(connection, by)
     if role is None:

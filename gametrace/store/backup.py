@@ -1,13 +1,14 @@
-"""Copies of the register that are known to be good: made by SQLite itself, checked before they are kept."""
+"""Copies of the register that are known to be good: made whole, opened and read before they are kept."""
 
 from __future__ import annotations
 
 import os
-import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 from gametrace.domain.errors import Trouble
-from gametrace.store.engine import Store
+from gametrace.store.engine import Store, open_store
+from gametrace.store.journal import broken_at, head_of
 from gametrace.store.troubles import as_trouble
 
 
@@ -30,16 +31,43 @@ def back_up(store: Store, target: Path) -> Path:
         ) from error
     try:
         with as_trouble():
-            source, copy = sqlite3.connect(store.path), sqlite3.connect(half)
-            try:
-                source.backup(copy)
-                copy.execute("PRAGMA journal_mode = DELETE")
-                if copy.execute("PRAGMA integrity_check").fetchone()[0] != "ok":
-                    raise Trouble("The copy is not good, so it was not kept.", "Check the disk, then again.")
-            finally:
-                source.close()
-                copy.close()
+            store.copy_to(half)
+        _read_whole(half)
+        _to_disk(half)
         half.replace(target)
+        _to_disk(target.parent)
+    except OSError as error:
+        raise Trouble(
+            f"The backup could not be kept at {target}: {error.strerror}.", "Try another stick or folder."
+        ) from error
     finally:
-        half.unlink(missing_ok=True)
+        for left in (half, *(half.with_name(half.name + end) for end in ("-wal", "-shm", "-journal"))):
+            left.unlink(missing_ok=True)
     return target
+
+
+def _read_whole(copy: Path) -> None:
+    """Open the copy as any program would, and read the file and its chain from end to end."""
+    with closing(open_store(copy, create=False)) as store, store.reading() as connection:
+        damage, broken = store.damage(connection), broken_at(connection)
+    if damage or broken:
+        words = damage[0] if damage else f"its journal does not hold: {broken}"
+        raise Trouble(
+            f"The copy is not good, so it was not kept: {words}.",
+            "Run ‘gametrace check’ on the register itself.",
+        )
+
+
+def head_in(copy: Path) -> tuple[int, str]:
+    """How many entries a copy holds, and its seal."""
+    with closing(open_store(copy, create=False)) as store, store.reading() as connection:
+        return head_of(connection)
+
+
+def _to_disk(path: Path) -> None:
+    """A stick may be pulled the moment we say it is done."""
+    handle = os.open(path, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)

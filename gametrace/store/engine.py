@@ -19,10 +19,10 @@ from sqlalchemy import URL, Connection, Engine, create_engine, event
 from gametrace.domain.errors import Trouble
 from gametrace.store.troubles import as_trouble
 
-__all__ = ["APPLICATION_ID", "SCHEMA_VERSION", "Connection", "Store", "memory_store", "open_store"]
+__all__ = ["APPLICATION_ID", "SCHEMA_VERSION", "Connection", "Store", "Watch", "memory_store", "open_store"]
 
 APPLICATION_ID = 0x47545231  # 'GTR1'
-SCHEMA_VERSION = 1
+SCHEMA_VERSION = 2
 _BUSY_MILLISECONDS = 5_000
 _PRAGMAS = {
     "foreign_keys": ("ON", 1),
@@ -33,13 +33,43 @@ _PRAGMAS = {
 }
 
 
+class Watch:
+    """Says whether another window or program has written to the register file since it was last asked."""
+
+    def __init__(self, path: Path) -> None:
+        self._connection = sqlite3.connect(f"file:{quote(str(path))}?mode=ro", uri=True, timeout=0.2)
+        self._version = self._look()
+
+    def _look(self) -> int:
+        return int(self._connection.execute("PRAGMA data_version").fetchone()[0])
+
+    def has_heard(self) -> bool:
+        """Never waits; while the file cannot be looked at, nothing was heard."""
+        try:
+            before, self._version = self._version, self._look()
+        except sqlite3.Error:
+            return False
+        return before != self._version
+
+    def close(self) -> None:
+        self._connection.close()
+
+
 class Store:
-    """One register file, open. Use `reading()` for questions and `writing()` for acts; both close cleanly."""
+    """One register file, open. Use `reading()` for questions and `writing()` for acts; both close cleanly.
+
+    `shared.SharedStore` is the same on a server; what differs between the two is a method here and there.
+    """
 
     def __init__(self, path: Path, engine: Engine) -> None:
         self.path = path
         self._engine = engine
         self._writer = engine.execution_options(begin_with="BEGIN IMMEDIATE")
+
+    @property
+    def place(self) -> str:
+        """Where it is, as a person writes it."""
+        return str(self.path)
 
     @contextmanager
     def reading(self) -> Iterator[Connection]:
@@ -68,6 +98,53 @@ class Store:
             assert isinstance(raw, sqlite3.Connection)
             raw.execute(f"PRAGMA wal_checkpoint({manner})").fetchall()
 
+    def watch(self) -> Watch:
+        return Watch(self.path)
+
+    def copy_to(self, target: Path) -> None:
+        """Write a whole copy of the live register to a new file."""
+        source, copy = sqlite3.connect(self.path), sqlite3.connect(target)
+        try:
+            source.backup(copy)
+            copy.execute("PRAGMA journal_mode = DELETE")
+        finally:
+            source.close()
+            copy.close()
+
+    def version(self, connection: Connection) -> int:
+        """The shape of its tables: SCHEMA_VERSION when this program made or rebuilt them."""
+        return int(connection.exec_driver_sql("PRAGMA user_version").scalar_one())
+
+    def say_version(self, connection: Connection) -> None:
+        connection.exec_driver_sql(f"PRAGMA user_version = {SCHEMA_VERSION}")
+
+    def free_keys(self, connection: Connection) -> None:
+        """Let tables be dropped and filled in any order; the keys are held to at the end."""
+        connection.exec_driver_sql("PRAGMA defer_foreign_keys = ON")
+
+    def damage(self, connection: Connection) -> list[str]:
+        """What is wrong with the file itself, in SQLite's words."""
+        # Not quick_check: a row read by way of its index may hide that the row itself changed.
+        found = connection.exec_driver_sql("PRAGMA integrity_check").scalars()
+        return [line for line in found if line != "ok"]
+
+    def loose_ends(self, connection: Connection) -> list[str]:
+        """Tables with a row that points to something that is not there."""
+        return [row[0] for row in connection.exec_driver_sql("PRAGMA foreign_key_check")]
+
+    def declared(self, connection: Connection) -> dict[str, str]:
+        """How tables and indexes are declared, spacing apart: a changed name there hides in a quoted read."""
+        rows = connection.exec_driver_sql("SELECT type, name, sql FROM sqlite_schema WHERE sql IS NOT NULL")
+        return {f"The {row.type} {row.name}": " ".join(row.sql.split()) for row in rows}
+
+    def create_tables(self) -> None:
+        from gametrace.store import tables  # late: importing SQLModel costs a start-up dearly
+
+        with self.writing() as connection:
+            tables.metadata.create_all(connection)
+            connection.exec_driver_sql(f"PRAGMA application_id = {APPLICATION_ID}")
+            self.say_version(connection)
+
     def close(self) -> None:
         self._engine.dispose()
 
@@ -90,7 +167,7 @@ def open_store(path: Path, *, create: bool) -> Store:
     store = Store(path, _engine(path))
     try:
         if is_new:
-            _create_tables(store)
+            store.create_tables()
             store.settle()  # from now on the file itself says whose it is
         else:
             with store.writing():
@@ -111,7 +188,7 @@ def memory_store() -> Store:
     engine = create_engine("sqlite://", poolclass=StaticPool)
     _listen(engine, {"foreign_keys": _PRAGMAS["foreign_keys"]})
     store = Store(Path(":memory:"), engine)
-    _create_tables(store)
+    store.create_tables()
     return store
 
 
@@ -239,12 +316,3 @@ def _listen(engine: Engine, pragmas: dict[str, tuple[str, Any]]) -> None:
 
     event.listen(engine, "connect", on_connect)
     event.listen(engine, "begin", on_begin)
-
-
-def _create_tables(store: Store) -> None:
-    from gametrace.store import tables  # late: importing SQLModel costs a start-up dearly
-
-    with store.writing() as connection:
-        tables.metadata.create_all(connection)
-        connection.exec_driver_sql(f"PRAGMA application_id = {APPLICATION_ID}")
-        connection.exec_driver_sql(f"PRAGMA user_version = {SCHEMA_VERSION}")

@@ -28,10 +28,8 @@ def _silent(_done: int, _of: int) -> None:
 def problems(store: Store, progress: Progress = _silent) -> Iterator[tuple[str, str]]:
     """(code, sentence) for everything that is not as it should be."""
     with store.reading() as connection:
-        # Not quick_check: a row read by way of its index may hide that the row itself changed.
-        for row in connection.exec_driver_sql("PRAGMA integrity_check"):
-            if row[0] != "ok":
-                yield "file-damaged", f"The file itself is damaged: {row[0]}."
+        for words in store.damage(connection):
+            yield "file-damaged", f"The file itself is damaged: {words}."
         broken = broken_at(connection)
         if broken:
             seq, why = broken
@@ -40,14 +38,14 @@ def problems(store: Store, progress: Progress = _silent) -> Iterator[tuple[str, 
                 (f"The journal does not hold at entry {seq}: {why}. Entries 1 to {seq - 1} are intact."),
             )
             return
-        for row in connection.exec_driver_sql("PRAGMA foreign_key_check"):
-            yield "loose-end", f"A row of table {row[0]} points to something that is not there."
+        for table in store.loose_ends(connection):
+            yield "loose-end", f"A row of table {table} points to something that is not there."
         yield from _attachments(connection)
         yield from _sums(connection)
         lost = list(_readings_lost(connection))
         yield from (("attachment-missing", sentence) for sentence in lost if sentence.endswith("missing."))
         if not lost:  # without them the journal cannot be played
-            yield from _against_replay(connection, progress)
+            yield from _against_replay(store, connection, progress)
 
 
 def _attachments(connection: Connection) -> Iterator[tuple[str, str]]:
@@ -66,7 +64,8 @@ def _attachments(connection: Connection) -> Iterator[tuple[str, str]]:
 def _readings_lost(connection: Connection) -> Iterator[str]:
     """Loggers' readings that an entry sealed and that are not here whole, in words."""
     rows = connection.execute(
-        text("SELECT text FROM entry WHERE json_extract(text, '$.kind') = 'readings.imported' ORDER BY seq")
+        text("SELECT text FROM entry WHERE text LIKE :kind ORDER BY seq"),
+        {"kind": '%"kind":"readings.imported"%'},
     )
     for row in rows:
         sealed = body_of(row.text)["hash"]
@@ -89,7 +88,7 @@ def _sums(connection: Connection) -> Iterator[tuple[str, str]]:
         yield "weights-do-not-balance", f"The weights of lot {code_of(row.id)} do not add up."
 
 
-def _against_replay(connection: Connection, progress: Progress) -> Iterator[tuple[str, str]]:
+def _against_replay(store: Store, connection: Connection, progress: Progress) -> Iterator[tuple[str, str]]:
     from gametrace.store.tables import READING_TABLES
 
     fresh = memory_store()
@@ -97,10 +96,7 @@ def _against_replay(connection: Connection, progress: Progress) -> Iterator[tupl
         with fresh.writing() as replay:
             copy_attachments(connection, replay)
             _play(connection, replay, progress)
-            here, meant = _declared(connection), _declared(replay)
-            for name in sorted(meant):
-                if here.get(name) != meant[name]:
-                    yield "tables-differ", f"{name} is not laid out as it should be. Rebuild the tables."
+            yield from _as_declared(store, connection, fresh.declared(replay))
             for table in READING_TABLES:
                 if fingerprint(connection, table) != fingerprint(replay, table):
                     yield (
@@ -111,10 +107,11 @@ def _against_replay(connection: Connection, progress: Progress) -> Iterator[tupl
         fresh.close()
 
 
-def _declared(connection: Connection) -> dict[str, str]:
-    """How tables and indexes are declared, spacing apart: a changed name there hides in a quoted read."""
-    rows = connection.exec_driver_sql("SELECT type, name, sql FROM sqlite_schema WHERE sql IS NOT NULL")
-    return {f"The {row.type} {row.name}": " ".join(row.sql.split()) for row in rows}
+def _as_declared(store: Store, connection: Connection, meant: dict[str, str]) -> Iterator[tuple[str, str]]:
+    here = store.declared(connection)
+    for name in sorted(meant) if here else ():
+        if here.get(name) != meant[name]:
+            yield "tables-differ", f"{name} is not laid out as it should be. Rebuild the tables."
 
 
 def _play(journal: Connection, tables: Connection, progress: Progress) -> None:
@@ -153,12 +150,12 @@ def rebuild(store: Store, progress: Progress = _silent) -> int:
             )
         for sentence in _readings_lost(connection):
             raise Trouble(sentence, "The tables were left as they are. Restore the last good backup.")
-        connection.exec_driver_sql("PRAGMA defer_foreign_keys = ON")
+        store.free_keys(connection)
         doomed = [tables.metadata.tables[name] for name in tables.READING_TABLES]
         tables.metadata.drop_all(connection, tables=doomed)
         tables.metadata.create_all(connection)
         _play(connection, connection, progress)
-        connection.exec_driver_sql(f"PRAGMA user_version = {SCHEMA_VERSION}")
+        store.say_version(connection)
         return head_of(connection)[0]
 
 
@@ -170,7 +167,7 @@ def bring_up_to_date(store: Store, progress: Progress = _silent) -> bool:
     does. Says whether it rebuilt.
     """
     with store.reading() as connection:
-        is_current = connection.exec_driver_sql("PRAGMA user_version").scalar_one() == SCHEMA_VERSION
+        is_current = store.version(connection) == SCHEMA_VERSION
         if is_current and (_played_to(connection) >= head_of(connection)[0] or broken_at(connection)):
             return False
     rebuild(store, progress)

@@ -15,9 +15,11 @@ from typing import Any
 from sqlalchemy import Connection, text
 
 from gametrace.domain.canonical import canonical, digest
+from gametrace.store.shared import as_bytes
 
 FIRST_SEAL = "0" * 64  # what the first entry names as `previous`
 ENTRY_VERSION = 1
+_BY_PORTIONS = {"yield_per": 1_000}  # a journal of years is never whole in memory
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,9 +84,7 @@ def entry_with_key(connection: Connection, key: str) -> Entry | None:
 def entries(connection: Connection, seqs: list[int] | None = None) -> Iterator[Entry]:
     """All entries in order, or those numbered in `seqs`."""
     if seqs is None:
-        rows = connection.execution_options(yield_per=1_000).execute(
-            text("SELECT text FROM entry ORDER BY seq")
-        )
+        rows = connection.execute(text("SELECT text FROM entry ORDER BY seq"), execution_options=_BY_PORTIONS)
         yield from (_entry(row.text) for row in rows)
         return
     for seq in seqs:
@@ -94,13 +94,11 @@ def entries(connection: Connection, seqs: list[int] | None = None) -> Iterator[E
 
 def lines(connection: Connection) -> Iterator[tuple[int, bytes, bytes, bytes]]:
     """(seq, text, seal, key) of every entry in order, as bytes: damaged text may not be text any more."""
-    rows = connection.execution_options(yield_per=1_000).execute(
-        text(
-            "SELECT seq, CAST(text AS BLOB) AS spelled, CAST(seal AS BLOB) AS seal, CAST(key AS BLOB) AS key "
-            "FROM entry ORDER BY seq"
-        )
+    columns = ", ".join(f"{as_bytes(connection, column)} AS {column}_" for column in ("text", "seal", "key"))
+    rows = connection.execute(
+        text(f"SELECT seq, {columns} FROM entry ORDER BY seq"), execution_options=_BY_PORTIONS
     )
-    yield from ((row.seq, row.spelled, row.seal, row.key) for row in rows)
+    yield from ((row.seq, row.text_, row.seal_, row.key_) for row in rows)
 
 
 def broken_at(connection: Connection) -> tuple[int, str] | None:

@@ -126,8 +126,8 @@ def find_dishes(connection: Connection, words: str, limit: int) -> list[int]:
     """Dishes whose name starts with, or else holds, the words; newest first."""
     rows = every(
         connection,
-        "SELECT lot_id FROM dish WHERE name LIKE :words ESCAPE '\\' ORDER BY lot_id DESC LIMIT :limit",
-        words=f"%{_literal(words)}%",
+        "SELECT lot_id FROM dish WHERE LOWER(name) LIKE :words ESCAPE '\\' ORDER BY lot_id DESC LIMIT :limit",
+        words=f"%{_literal(words).lower()}%",
         limit=limit,
     )
     return [row.lot_id for row in rows]
@@ -137,9 +137,9 @@ def find_lots(connection: Connection, words: str, limit: int) -> list[int]:
     """Lots whose name holds the words; newest first."""
     rows = every(
         connection,
-        "SELECT id FROM lot WHERE name LIKE :words ESCAPE '\\' AND kind NOT IN ('drying') "
+        "SELECT id FROM lot WHERE LOWER(name) LIKE :words ESCAPE '\\' AND kind NOT IN ('drying') "
         "ORDER BY id DESC LIMIT :limit",
-        words=f"%{_literal(words)}%",
+        words=f"%{_literal(words).lower()}%",
         limit=limit,
     )
     return [row.id for row in rows]

@@ -35,3 +35,22 @@ def store_count(connection: Connection) -> int:
 
 def supplier_row(connection: Connection, code: str) -> Row[Any] | None:
     return one(connection, "SELECT * FROM supplier WHERE code = :code", code=code)
+
+
+def last_backup(connection: Connection) -> Row[Any] | None:
+    """The newest copy that was noted: seq, happened_at, person, place, entries, seal."""
+    return one(
+        connection,
+        "SELECT backup.*, happening.happened_at, happening.person FROM backup "
+        "JOIN happening ON happening.seq = backup.seq ORDER BY backup.seq DESC LIMIT 1",
+    )
+
+
+def last_written(connection: Connection) -> str | None:
+    row = one(connection, "SELECT written_at FROM happening ORDER BY seq DESC LIMIT 1")
+    return row.written_at if row else None
+
+
+def count_of_carcasses(connection: Connection) -> int:
+    row = one(connection, "SELECT COUNT(*) AS carcasses FROM carcass")
+    return row.carcasses if row else 0

@@ -55,6 +55,47 @@ _SENTENCES = {
 }
 
 
+_SERVER_SENTENCES = {  # by the class of SQLSTATE, PostgreSQL's appendix A
+    "08": (
+        "The server does not answer, so nothing can be read or written now.",
+        "Check the cable and the server, then do it again: what was written is never written twice.",
+    ),
+    "25": (
+        "This register may only be read: the server does not allow writing.",
+        "Ask whoever looks after the server for the right to write.",
+    ),
+    "28": (
+        "The server does not know this name and password.",
+        "Check the address with whoever looks after the server.",
+    ),
+    "3D": (
+        "There is no such database on the server.",
+        "Check the address with whoever looks after the server.",
+    ),
+    "40": (
+        "Another station was writing the same thing.",
+        "Do it again; nothing was half written.",
+    ),
+    "42": (
+        "The server does not let this name use the register.",
+        "Ask whoever looks after the server for the right to read and write it.",
+    ),
+    "53": (
+        "The server has no room left, so this was not written down.",
+        "Free some space and do it again; everything acknowledged before is kept.",
+    ),
+    "55": (
+        "Another station is busy with the register.",
+        "Wait a moment and do it again; nothing was half written.",
+    ),
+    "58": (
+        "The server's disk did not answer as it should, so this was not written down.",
+        "Check the server, then do it again.",
+    ),
+}
+_SERVER_SENTENCES["57"] = _SERVER_SENTENCES["08"]  # it is being shut down or was stopped
+
+
 @contextmanager
 def as_trouble() -> Iterator[None]:
     """Turn errors of the surroundings into Trouble; let real bugs through as they are."""
@@ -64,6 +105,8 @@ def as_trouble() -> Iterator[None]:
         original = error.orig
         if isinstance(original, sqlite3.Error):
             raise_if_trouble(original)
+        else:
+            _raise_if_server_trouble(original)
         raise
     except sqlite3.Error as error:
         raise_if_trouble(error)
@@ -80,4 +123,15 @@ def raise_if_trouble(error: sqlite3.Error) -> None:
     if code is None and "decode to UTF-8" in str(error):
         code = sqlite3.SQLITE_CORRUPT  # a text column that is no longer text
     if code is not None and (words := _SENTENCES.get(code & _PRIMARY_CODE)):
+        raise Trouble(*words) from error
+
+
+def _raise_if_server_trouble(error: BaseException | None) -> None:
+    """The same for a server's error. One without a state never reached the server."""
+    state = getattr(error, "sqlstate", "bug")
+    if state == "42501" or (state and state[:2] != "42"):
+        words = _SERVER_SENTENCES.get(state[:2])
+    else:
+        words = None if state else _SERVER_SENTENCES["08"]
+    if words:
         raise Trouble(*words) from error

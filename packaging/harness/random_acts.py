@@ -1,7 +1,7 @@
 """Performs random acts on a register and says each one aloud: the child that the fault harness kills.
 
-Before an act it prints `try KEY`, after it `done KEY SEQ`; refusals are `no KEY`, trouble is `trouble KEY`.
-What was said to be done is what a person would have seen acknowledged.
+Before an act it prints `try KEY`, after it `done KEY SEQ MILLISECONDS`; a refusal is `no KEY`, trouble is
+`trouble KEY`. What was said to be done is what a person would have seen acknowledged.
 """
 
 from __future__ import annotations
@@ -9,6 +9,7 @@ from __future__ import annotations
 import argparse
 import random
 import sys
+import time
 from collections.abc import Callable
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
@@ -36,7 +37,7 @@ class UnsteadyClock:
         self.at += timedelta(hours=-3) if is_back else timedelta(minutes=self.chance.randint(1, 60))
 
 
-def new_larder(path: Path) -> None:
+def new_larder(path: Path | str) -> None:
     """A register with two people, a cold store and a supplier: what a first delivery needs."""
     clock = UnsteadyClock(random.Random(0), jumps=False)
     with open_register(path, clock=clock) as register:
@@ -174,7 +175,7 @@ def say(*words: object) -> None:
     sys.stdout.flush()
 
 
-def go(path: Path, seed: int, count: int, *, jumps: bool) -> None:
+def go(path: Path | str, seed: int, count: int, *, jumps: bool) -> None:
     """Act `count` times (0: without end) and say each."""
     chance = random.Random(seed)
     clock = UnsteadyClock(chance, jumps=jumps)
@@ -186,6 +187,7 @@ def go(path: Path, seed: int, count: int, *, jumps: bool) -> None:
             n += 1
             key = f"{seed}-{n}"
             say("try", key)
+            began = time.perf_counter()
             try:
                 done = hands.do(key)
             except Refusal:
@@ -193,13 +195,14 @@ def go(path: Path, seed: int, count: int, *, jumps: bool) -> None:
             except Trouble as trouble:
                 say("trouble", key, trouble)
                 return
-            say("done", key, done.seq) if done else say("no", key)
+            took = (time.perf_counter() - began) * 1_000
+            say("done", key, done.seq, f"{took:.1f}") if done else say("no", key)
             clock.go_on()
 
 
 if __name__ == "__main__":
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("register", type=Path)
+    parser.add_argument("register", help="a file, or a server's address")
     parser.add_argument("--seed", type=int, required=True)
     parser.add_argument("--count", type=int, default=0)
     parser.add_argument("--clock-jumps", action="store_true")

@@ -123,6 +123,7 @@ def test_every_reading_table_is_filled_by_some_act(house: House) -> None:
     house.hold(pack)
     acts.note_labels_printed(house.reg, by=house.tutor, codes=[pack], sort="pack")
     _work_the_door_and_the_stores(house, deer)
+    acts.keep_backup(house.reg, by="", folder=house.path.parent / "backups")
     with house.reg.store.reading() as connection:
         empty = {
             table

@@ -120,10 +120,11 @@ def _add_weight(connection: Connection, lot: int, grams: int) -> None:
 def _give(connection: Connection, lot: int, grams: int, *, is_closed: bool) -> None:
     """Grams come to a lot, or leave it when negative: as unaccounted where it is closed."""
     column = "unaccounted" if is_closed else "grams_left"
+    is_used_up = "1 = 0" if is_closed else "grams_left + :grams = 0"
     connection.execute(
         text(
-            f"UPDATE lot SET {column} = {column} + :grams, status = CASE WHEN "
-            f"{'0' if is_closed else 'grams_left + :grams = 0'} THEN 'closed' ELSE status END WHERE id = :lot"
+            f"UPDATE lot SET {column} = {column} + :grams, "
+            f"status = CASE WHEN {is_used_up} THEN 'closed' ELSE status END WHERE id = :lot"
         ),
         {"grams": grams, "lot": lot},
     )

@@ -65,6 +65,15 @@ def _store_added(connection: Connection, entry: Entry) -> None:
         insert(connection, "place", {"store": body["store"], "sort": body["sort"], **place})
 
 
+def _backup_kept(connection: Connection, entry: Entry) -> None:
+    body = entry.body
+    insert(
+        connection,
+        "backup",
+        {"seq": entry.seq, "place": body["where"], "entries": body["count"], "seal": body["seal"]},
+    )
+
+
 PROJECTORS = {
     "larder.set": _larder_set,
     "person.enrolled": _person_enrolled,
@@ -72,4 +81,5 @@ PROJECTORS = {
     "supplier.added": _supplier_added,
     "supplier.amended": _supplier_amended,
     "store.added": _store_added,
+    "backup.kept": _backup_kept,
 }

@@ -124,3 +124,14 @@ class CollectedRow(Row, table=True):
     lot_id: int = whole(key=True, to="lot.id")
     seq: int = whole(to="collection.seq")
     category: int = whole()
+
+
+class BackupRow(Row, table=True):
+    """Copies that were kept, each read from end to end before it was noted here."""
+
+    __tablename__ = "backup"
+    __table_args__ = STRICT
+    seq: int = whole(key=True)
+    place: str = words()
+    entries: int = whole()
+    seal: str = words()

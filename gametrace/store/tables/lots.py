@@ -2,9 +2,15 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from sqlalchemy import Index, text
 
 from gametrace.store.tables.base import STRICT, STRICT_WITHOUT_ROWID, Row, whole, words
+
+# The lists of what is here never look at what is used up.
+_LEFT = text("grams_left > 0")
+_WITH_SOMETHING_LEFT: dict[str, Any] = {"sqlite_where": _LEFT, "postgresql_where": _LEFT}
 
 
 class HappeningRow(Row, table=True):
@@ -23,8 +29,8 @@ class HappeningRow(Row, table=True):
 class LotRow(Row, table=True):
     __tablename__ = "lot"
     __table_args__ = (
-        Index("lot_by_place", "place", sqlite_where=text("grams_left > 0")),
-        Index("lot_by_use", "use_by", "id", sqlite_where=text("grams_left > 0")),
+        Index("lot_by_place", "place", **_WITH_SOMETHING_LEFT),
+        Index("lot_by_use", "use_by", "id", **_WITH_SOMETHING_LEFT),
         Index("lot_by_kind", "kind", "id"),
         STRICT,
     )
