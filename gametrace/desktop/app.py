@@ -83,6 +83,7 @@ def _laid_out(practice_register: Callable[[], Path], progress: Callable[[int, in
 
 
 def _open(window: Window, path: Path | str) -> None:
+    from gametrace.desktop.safekeeping import Safekeeping
     from gametrace.register.opening import open_register
 
     try:
@@ -92,6 +93,8 @@ def _open(window: Window, path: Path | str) -> None:
         return
     window.bench.open(register)
     window.register_opened()
+    window.safekeeping = Safekeeping(window.bench, window)
+    window.safekeeping.start()
     # What is there now stays as long as the program runs: the collector need not look through all of it
     # again while a page is opened for the first time.
     gc.freeze()

@@ -67,6 +67,7 @@ class Window(QMainWindow):
         self._listening.setInterval(LISTEN_MS)
         self._listening.timeout.connect(self._listen)
         self._watch: Any = None
+        self.safekeeping: Any = None  # whoever wants copies made by themselves sets it
         self.setWindowTitle("gametrace")
         self._build()
         self._connect()
@@ -368,6 +369,9 @@ class Window(QMainWindow):
             QTimer.singleShot(0, self, self.seen.emit)
 
     def closeEvent(self, event) -> None:
+        if self.safekeeping is not None and not self.safekeeping.may_close():
+            event.ignore()  # the banner says why no copy could be made; the next close goes through
+            return
         self.scanning.stop()
         self._settling.stop()
         self._listening.stop()

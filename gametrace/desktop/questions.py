@@ -26,6 +26,10 @@ class DesktopQuestions:
         chosen, _ = QFileDialog.getOpenFileName(self._parent, title, "", kinds)
         return Path(chosen) if chosen else None
 
+    def which_folder(self, title: str) -> Path | None:
+        chosen = QFileDialog.getExistingDirectory(self._parent, title)
+        return Path(chosen) if chosen else None
+
     def show_file(self, path: Path) -> bool:
         return QDesktopServices.openUrl(QUrl.fromLocalFile(str(path)))
 
@@ -42,6 +46,9 @@ class Answers:
 
     def which_file(self, title: str, kinds: str) -> Path | None:
         return None
+
+    def which_folder(self, title: str) -> Path | None:
+        return self.folder
 
     def show_file(self, path: Path) -> bool:
         self.shown.append(path)

@@ -20,10 +20,11 @@ from gametrace.domain.findings import Finding
 from gametrace.domain.rotation import kept
 from gametrace.register import keeping
 from gametrace.register.clock import instant
-from gametrace.register.opening import Register, larder_from, open_register
+from gametrace.register.opening import Register, default_path, larder_from, open_register
 from gametrace.register.records import Changes
 from gametrace.register.work import Plan, perform
 from gametrace.store import backup, journal, look_setup, rows
+from gametrace.store.shared import is_shared
 
 _STAMP = "%Y-%m-%d %H.%M.%S"
 
@@ -51,8 +52,9 @@ class Restorable:
 
 
 def default_folder(register: Register) -> Path:
-    """Where copies made by themselves lie: beside the register, until a folder is chosen."""
-    return register.path.resolve().parent / "backups"
+    """Where copies made by themselves lie until a folder is chosen: beside the file, or the user's folder."""
+    file = default_path() if is_shared(register.place) else register.path.resolve()
+    return file.parent / "backups"
 
 
 def keep_backup(

@@ -17,6 +17,7 @@ SECTIONS = (
     ("stores", "Stores"),
     ("suppliers", "Suppliers"),
     ("figures", "Our own figures"),
+    ("backups", "Backups"),
     ("screen", "This screen"),
 )
 # The guide: section, what it is called there, and the only fields it asks.
@@ -31,9 +32,9 @@ GUIDE = (
 class SetupPresenter:
     """`view` is a SetupView."""
 
-    def __init__(self, view: Any, bench: Bench, suppliers: Any, figures: Any) -> None:
+    def __init__(self, view: Any, bench: Bench, books: dict[str, Any]) -> None:
         self._view, self._bench = view, bench
-        self._books = {"suppliers": suppliers, "figures": figures}
+        self._books = books
         self._section = "larder"
         self._was_guiding = False
 

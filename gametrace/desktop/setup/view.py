@@ -16,6 +16,8 @@ from gametrace.desktop.parts.form import Form
 from gametrace.desktop.parts.sheet import ScrollColumn
 from gametrace.desktop.parts.sized import keep_width
 from gametrace.desktop.parts.words import Words, clear, column, row
+from gametrace.desktop.setup.backups_presenter import BackupsPresenter
+from gametrace.desktop.setup.backups_sheet import BackupsSheet, CopySheet
 from gametrace.desktop.setup.figures_page import FigureFile, FigureLines
 from gametrace.desktop.setup.figures_presenter import FiguresPresenter
 from gametrace.desktop.setup.forms import (
@@ -96,6 +98,7 @@ class SetupView(QWidget):
         }
         self.leaver = LeaverForm()
         self.this_screen = ScreenSheet(look, keep)
+        self.backups, self.copy_file = BackupsSheet(), CopySheet()
         self.pages = QStackedWidget()
         self.suppliers = BookPage(SupplierLines(), SupplierFile(today), [self.forms["suppliers"]])
         self.figures = BookPage(FigureLines(), FigureFile(today))
@@ -122,7 +125,11 @@ class SetupView(QWidget):
         return page
 
     def _more(self, key: str) -> tuple[QWidget, ...]:
-        more: dict[str, tuple[QWidget, ...]] = {"people": (self.leaver,), "screen": (self.this_screen,)}
+        more: dict[str, tuple[QWidget, ...]] = {
+            "people": (self.leaver,),
+            "screen": (self.this_screen,),
+            "backups": (self.backups, self.copy_file),
+        }
         return more.get(key, ())
 
     # -- what the presenter calls -----------------------------------------------------------------------
@@ -169,7 +176,9 @@ class SetupStation(Station):
         super().__init__(bench, self.view, parent)
         self.suppliers = SupplierPresenter(self.view.suppliers, bench)
         self.figures = FiguresPresenter(self.view.figures, bench)
-        self.presenter = SetupPresenter(self.view, bench, self.suppliers, self.figures)
+        self.backups = BackupsPresenter(self.view.backups, self.view.copy_file, bench)
+        books = {"suppliers": self.suppliers, "figures": self.figures, "backups": self.backups}
+        self.presenter = SetupPresenter(self.view, bench, books)
         presenter, forms = self.presenter, self.view.forms
         self.view.section_chosen.connect(presenter.show_section)
         self.view.first_delivery_wanted.connect(presenter.begin)
