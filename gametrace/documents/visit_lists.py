@@ -15,7 +15,8 @@ from gametrace.documents.pieces import escaped, markup, paragraph, ruled_tables,
 from gametrace.documents.trace_pieces import quiet
 from gametrace.documents.wording import NOT_STATED, instant, kg_number, killed, local_day
 from gametrace.facts.origins import ORIGINS, ROUTES
-from gametrace.register.records import Amendment, Carcass, Hold, StoryLine, Supplier, VisitSheet
+from gametrace.register.records import Amendment, Carcass, Hold, StoryLine, Supplier
+from gametrace.register.visit_records import VisitSheet
 
 FieldRow = tuple[tuple[str, str], ...]
 LETTERS = "abcdefgh"

@@ -27,7 +27,8 @@ from gametrace.documents.visit_lists import (
 )
 from gametrace.documents.wording import counted, day, instant
 from gametrace.facts.seasons import JURISDICTIONS
-from gametrace.register.records import Larder, Seal, Trace, VisitSheet
+from gametrace.register.records import Larder, Seal, Trace
+from gametrace.register.visit_records import VisitSheet
 
 # Points. A section begins on a page that holds its beginning: a whole delivery, the animals and the drawing.
 _ROOM_NEEDED = {"deliveries": 420, "back": 460, "forward": 460}

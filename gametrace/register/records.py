@@ -5,7 +5,7 @@ No SQL, no Qt. Grams are integers, shares exact fractions, instants aware UTC, d
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import date, datetime
 from fractions import Fraction
 
@@ -375,25 +375,3 @@ class LabelSheet:
     warning: str = ""  # 'ON HOLD: ...', 'TEACHING SPECIMEN, NEVER TO A PLATE'
     larder: str = ""
     is_practice: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class VisitSheet:
-    """Everything the officer's paper shows for a period, worded and in order."""
-
-    larder: Larder
-    first_day: date
-    last_day: date
-    printed_at: datetime
-    deliveries: tuple[Carcass, ...]
-    holds: tuple[Hold, ...]
-    refusals: tuple[Carcass, ...]
-    amendments: tuple[Amendment, ...]
-    late_entries: tuple[StoryLine, ...]
-    suppliers: tuple[Supplier, ...]
-    trace: Trace | None
-    animal_trace: Trace | None
-    seal: Seal
-    eight_fields: tuple[tuple[tuple[str, str], ...], ...] = ()  # a row a delivery: (field, value) x 8
-    dealer_rows: tuple[tuple[tuple[str, str], ...], ...] = ()  # the Scottish dealer's record
-    notes: tuple[str, ...] = field(default_factory=tuple)

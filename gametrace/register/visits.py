@@ -12,9 +12,10 @@ from gametrace.register.assembling import Assembler
 from gametrace.register.clock import day_text, instant, wall_day, wall_text
 from gametrace.register.lists import span
 from gametrace.register.opening import Register
-from gametrace.register.records import Amendment, Carcass, Larder, Seal, VisitSheet
+from gametrace.register.records import Amendment, Carcass, Larder, Seal
 from gametrace.register.stories import LATE_SECONDS, lines
 from gametrace.register.tracing import trace
+from gametrace.register.visit_records import VisitSheet
 from gametrace.store import journal, look_carcasses, look_lots
 
 _MOST_DELIVERIES = 100_000

@@ -28,8 +28,8 @@ from gametrace.register.records import (
     TraceAnimal,
     TraceLink,
     TraceLot,
-    VisitSheet,
 )
+from gametrace.register.visit_records import VisitSheet
 
 NOON = datetime(2026, 11, 12, 12, 5, tzinfo=UTC)
 LARDER = Larder(

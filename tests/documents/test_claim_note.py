@@ -14,7 +14,8 @@ from pypdf import PdfReader
 
 from gametrace.documents.claim_note import MOST_PICTURES, claim_note_pdf
 from gametrace.register.animal_file import AnimalFile, Claim, LookLine, MarkLine
-from gametrace.register.records import Larder, VisitSheet
+from gametrace.register.records import Larder
+from gametrace.register.visit_records import VisitSheet
 
 # The worked example of the trade: 0.6 kg of loin lost at 3.00 a kilo in the skin is 1.80. Inference.
 LOST, PRICE, SUM = 600, 300, 180

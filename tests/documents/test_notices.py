@@ -15,7 +15,8 @@ from gametrace.documents.notices import Notice, notice_pdf, positive_notice, sus
 from gametrace.domain.boar import what_to_do_when_positive
 from gametrace.domain.examination import what_to_do_on_suspicion, whom_to_ring
 from gametrace.register.animal_file import AnimalFile, Call
-from gametrace.register.records import Larder, VisitSheet
+from gametrace.register.records import Larder
+from gametrace.register.visit_records import VisitSheet
 
 SIGNS = (("tuberculosis", "pus in the lungs"),)
 

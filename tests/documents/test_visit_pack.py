@@ -11,7 +11,8 @@ import pytest
 from pypdf import PdfReader
 
 from gametrace.documents.visit_pack import visit_pdf
-from gametrace.register.records import Amendment, VisitSheet
+from gametrace.register.records import Amendment
+from gametrace.register.visit_records import VisitSheet
 
 
 def _pages(pdf: bytes) -> list[str]:

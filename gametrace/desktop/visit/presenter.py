@@ -14,7 +14,7 @@ from gametrace.desktop.parts.days import day_text
 from gametrace.domain.errors import Refusal
 from gametrace.domain.findings import Finding
 from gametrace.register.clock import wall_day
-from gametrace.register.records import VisitSheet
+from gametrace.register.visit_records import VisitSheet
 
 PERIODS = (
     ("month", "This month"),
