@@ -15,6 +15,13 @@ from gametrace.documents.pages import TEXT_WIDTH, UPRIGHT, WIDE, Contents, Face,
 from gametrace.documents.pieces import markup, pair, pairs_grid, paragraph
 from gametrace.documents.trace_graph import TraceGraph
 from gametrace.documents.trace_pieces import animals_table, balance_table, findings_list, forward_table
+from gametrace.documents.visit_animals import (
+    calls,
+    claims_table,
+    evidence_table,
+    examinations,
+    suppliers_files,
+)
 from gametrace.documents.visit_deliveries import at_a_glance, delivery_block
 from gametrace.documents.visit_lists import (
     amendments_table,
@@ -25,6 +32,7 @@ from gametrace.documents.visit_lists import (
     refusals_table,
     suppliers_table,
 )
+from gametrace.documents.visit_rooms import by_products, excursions, failures_table, subhead, temperatures
 from gametrace.documents.wording import counted, day, instant
 from gametrace.facts.seasons import JURISDICTIONS
 from gametrace.register.records import Larder, Seal, Trace
@@ -34,8 +42,9 @@ from gametrace.register.visit_records import VisitSheet
 _ROOM_NEEDED = {"deliveries": 420, "back": 460, "forward": 460}
 HOLDS_WORDS = (
     "This pack holds what the larder recorded about each delivery in the period: the papers that came with "
-    "it, what was measured and decided at the door, holds and refusals and what was done, corrections with "
-    "the old value beside the new, and two worked traces.",
+    "it, what was measured, looked at and decided, how warm the stores were and when nobody measured, holds "
+    "and refusals and what was done, what was taken away, what was asked of suppliers, corrections with the "
+    "old value beside the new, and two worked traces.",
     "'Not stated' and 'can't read' are answers: the register does not fill in what a paper leaves open. A "
     "late entry shows both when it happened and when it was written.",
 )
@@ -92,6 +101,7 @@ def visit_pdf(sheet: VisitSheet) -> bytes:
 def _sections(sheet: VisitSheet) -> list[tuple[str, str, list[Flowable]]]:
     """Title, bookmark and pieces of each section, in the order an officer asks."""
     count = counted(len(sheet.deliveries), "delivery", "deliveries")
+    evidence = sheet.evidence
     details: list[Flowable] = [delivery_block(carcass) for carcass in sheet.deliveries]
     return [
         (
@@ -100,17 +110,35 @@ def _sections(sheet: VisitSheet) -> list[tuple[str, str, list[Flowable]]]:
             _or_none(at_a_glance(sheet.deliveries), sheet.deliveries),
         ),
         ("Deliveries, every declared field", "deliveries", _or_none(details, details)),
+        (
+            "Papers of each carcass: complete, missing, lawfully absent",
+            "papers",
+            _or_none(evidence_table(sheet.deliveries), sheet.deliveries),
+        ),
+        ("Examinations and second decisions", "looks", examinations(evidence)),
+        ("Temperatures of the stores", "temperatures", temperatures(evidence)),
+        ("Too warm, or nobody measured", "excursions", excursions(evidence.warmth)),
+        ("Stores that failed", "failures", _or_none(failures_table(evidence.failures), evidence.failures)),
         ("Holds, and what was done", "holds", _or_none(holds_table(sheet.holds), sheet.holds)),
         ("Refusals", "refusals", _or_none(refusals_table(sheet.refusals), sheet.refusals)),
+        ("By-products and bins", "bins", by_products(evidence)),
+        ("Calls to suppliers", "calls", calls(evidence)),
+        ("Claims on suppliers", "claims", _or_none(claims_table(evidence.claims), evidence.claims)),
         ("Corrections", "corrections", _or_none(amendments_table(sheet.amendments), sheet.amendments)),
         ("Late entries", "late", _or_none(late_table(sheet.late_entries), sheet.late_entries)),
-        ("Suppliers", "suppliers", _or_none(suppliers_table(sheet.suppliers), sheet.suppliers)),
+        ("Suppliers", "suppliers", _or_none(_suppliers(sheet), sheet.suppliers)),
         ("Regulation 931/2011, article 3: the eight fields", "eight", eight_fields_table(sheet.eight_fields)),
         ("Venison received, as a Scottish dealer's book asks", "dealer", dealer_table(sheet)),
         *_trace_section("A worked trace back", "back", sheet.trace),
         *_trace_section("A worked trace forward", "forward", sheet.animal_trace),
         ("The journal's seal", "seal", _seal(sheet.seal)),
     ]
+
+
+def _suppliers(sheet: VisitSheet) -> list[Flowable]:
+    files = sheet.evidence.suppliers
+    book = suppliers_table(sheet.suppliers)
+    return [*book, subhead("Approval files and own records"), *suppliers_files(files)] if files else book
 
 
 def _or_none(pieces: list[Flowable], held: object) -> list[Flowable]:

@@ -24,6 +24,7 @@ _YEAR_DAYS = 366  # a supplier that brought nothing for so long is not asked for
 
 _PAPERS = {
     "certificate_until": "the trained person's certificate",
+    "lead_free_until": "the lead-free statement",
     "insured_until": "the insurance",
     "review_on": "the yearly review",
 }

@@ -155,11 +155,20 @@ def _supplier(connection: Connection, delivery: Delivery, received_on: date) -> 
     """Papers of the supplier that no longer hold. The door stays open; a person answers for it."""
     if not delivery.supplier or look_setup.supplier_row(connection, delivery.supplier) is None:
         return
-    if gone := lapsed(approval_of(connection, delivery.supplier), received_on):
+    approval = approval_of(connection, delivery.supplier)
+    if approval.lead_free == "yes" and delivery.ammunition == "lead":
+        yield Finding(
+            "lead-against-statement",
+            Severity.ASK,
+            "This supplier states that no lead is shot, and this animal was shot with lead.",
+            "Ask which of the two is right, and write the answer here.",
+            "the supplier book",
+        )
+    if gone := lapsed(approval, received_on):
         yield Finding(
             "supplier-lapsed",
             Severity.ASK,
-            f"Of this supplier, {' and '.join(gone)} no longer holds.",
+            f"Of this supplier, {' and '.join(gone)} no longer {'holds' if len(gone) == 1 else 'hold'}.",
             "Ask for the new paper, or say why it is taken all the same.",
             "the supplier book",
         )

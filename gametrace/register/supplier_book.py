@@ -35,6 +35,7 @@ class Approval:
     insured_until: date | None = None
     review_on: date | None = None
     lead_free: str = "not stated"  # yes | no | not stated
+    lead_free_until: date | None = None
     damage_rule: str = "none"  # see claims.RULES
     damage_pence: int = 0  # of the fixed rule
     claim_days: int = 0  # 0: no window agreed
@@ -52,10 +53,11 @@ class Score:
     paper_gaps: int
     damaged_grams: int
     grams: int
+    damaged: int = 0  # animals that shot damage was weighed off
 
 
 _ON_CARD = ("name", "address", "phone", "trained_hunter")
-_DAYS = ("certificate_until", "insured_until", "review_on")
+_DAYS = ("certificate_until", "lead_free_until", "insured_until", "review_on")
 
 
 def add_supplier(
@@ -126,6 +128,7 @@ def lapsed(approval: Approval, on: date) -> tuple[str, ...]:
     """What of a supplier's papers no longer holds on a day, in words."""
     words = {
         "certificate_until": "the trained person's certificate",
+        "lead_free_until": "the lead-free statement",
         "insured_until": "the insurance",
         "review_on": "the yearly review",
     }
@@ -143,12 +146,23 @@ def approvals(register: Register) -> dict[str, Approval]:
 def scores(register: Register) -> dict[str, Score]:
     """Refused, warm, damaged, papers incomplete: from the larder's own records, by supplier."""
     with register.store.reading() as connection:
-        return {
-            code: Score(
-                code, row.animals, row.refused, row.warm, row.paper_gaps, row.damaged_grams, row.grams or 0
-            )
-            for code, row in look_door.supplier_counts(connection).items()
-        }
+        return scores_of(connection)
+
+
+def scores_of(connection: Connection) -> dict[str, Score]:
+    return {
+        code: Score(
+            code,
+            row.animals,
+            row.refused,
+            row.warm,
+            row.paper_gaps,
+            row.damaged_grams,
+            row.grams or 0,
+            row.damaged,
+        )
+        for code, row in look_door.supplier_counts(connection).items()
+    }
 
 
 def _with(approval: Approval, given: dict[str, Any]) -> Approval:

@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
 from gametrace.domain.codes import code_of
 from gametrace.domain.deliveries import Decision
 from gametrace.domain.errors import Refusal
 from gametrace.domain.quantities import kg_to_the_gram
+from gametrace.register import visit_evidence, visit_rooms
 from gametrace.register.assembling import Assembler
-from gametrace.register.clock import day_text, instant, wall_day, wall_text
+from gametrace.register.clock import day_text, instant, wall_day, wall_instant, wall_text
 from gametrace.register.lists import span
 from gametrace.register.opening import Register
 from gametrace.register.records import Amendment, Carcass, Larder, Seal
 from gametrace.register.stories import LATE_SECONDS, lines
 from gametrace.register.tracing import trace
-from gametrace.register.visit_records import VisitSheet
+from gametrace.register.visit_records import Evidence, VisitSheet
 from gametrace.store import journal, look_carcasses, look_lots
 
 _MOST_DELIVERIES = 100_000
@@ -36,6 +37,7 @@ def visit_sheet(register: Register, *, first: date, last: date, lot: str = "") -
     if last < first:
         raise Refusal("The period ends before it begins.", "Swap the two dates.", "last")
     start, end = span(first, last)
+    warm, weeks = visit_rooms.warm_times(register, first, last), visit_rooms.weeks(register, first, last)
     with register.store.reading() as connection:
         read = Assembler(connection, register.today())
         found = look_carcasses.received_between(connection, start, end, _MOST_DELIVERIES)
@@ -59,6 +61,24 @@ def visit_sheet(register: Register, *, first: date, last: date, lot: str = "") -
         larder = read.larder()
         head = Seal(*journal.head_of(connection))
         newest = look_lots.newest_dish(connection, start, end)
+        evidence = Evidence(
+            looks=visit_evidence.looks(read, (start, end)),
+            decided_again=visit_evidence.decided_again(read, (start, end)),
+            covers=visit_rooms.covers(
+                read, wall_instant(first, 0), wall_instant(last + timedelta(days=1), 0), (start, end), warm
+            ),
+            rounds=visit_rooms.rounds(read, (start, end)),
+            warmth=visit_rooms.warmth(warm),
+            probes=visit_rooms.probes_checked(read, (start, end)),
+            failures=visit_rooms.failures(read, (start, end)),
+            collections=visit_rooms.collections(read, first, last),
+            weeks=weeks,
+            bins_waiting=visit_rooms.bins_waiting(read),
+            suppliers=visit_evidence.supplier_files(read, suppliers, min(last, register.today())),
+            calls=visit_evidence.calls(read, (start, end)),
+            calls_to_make=visit_evidence.not_rung(read, found),
+            claims=visit_evidence.claims(read, (start, end)),
+        )
     chosen = lot or (code_of(newest) if newest is not None else "")
     one_trace = trace(register, chosen) if chosen else None
     animal = trace(register, one_trace.animals[0].code) if one_trace and one_trace.animals else None
@@ -78,6 +98,7 @@ def visit_sheet(register: Register, *, first: date, last: date, lot: str = "") -
         seal=head,
         eight_fields=tuple(eight_fields(one, larder) for one in deliveries),
         dealer_rows=tuple(dealer_row(one) for one in deliveries),
+        evidence=evidence,
     )
 
 

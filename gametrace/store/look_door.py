@@ -104,7 +104,9 @@ def supplier_counts(connection: Connection) -> dict[str, Row[Any]]:
     rows = every(
         connection,
         "SELECT supplier, COUNT(*) AS animals, "
-        "SUM(CASE WHEN decision = 'reject' THEN 1 ELSE 0 END) AS refused, "
+        "SUM(CASE WHEN decision = 'reject' OR EXISTS (SELECT 1 FROM second_decision WHERE "
+        "second_decision.lot_id = carcass.lot_id AND second_decision.decision = 'reject') THEN 1 ELSE 0 END) "
+        "AS refused, "
         "SUM(CASE WHEN EXISTS (SELECT 1 FROM finding WHERE finding.lot_id = carcass.lot_id AND "
         "finding.code = 'too-warm') THEN 1 ELSE 0 END) AS warm, "
         "SUM(CASE WHEN EXISTS (SELECT 1 FROM finding WHERE finding.lot_id = carcass.lot_id AND "
@@ -112,6 +114,8 @@ def supplier_counts(connection: Connection) -> dict[str, Row[Any]]:
         "AS paper_gaps, "
         "COALESCE(SUM((SELECT SUM(lineage.grams) FROM lineage JOIN lot ON lot.id = lineage.child WHERE "
         "lineage.parent = carcass.lot_id AND lot.product = 'shot-damage')), 0) AS damaged_grams, "
+        "SUM(CASE WHEN EXISTS (SELECT 1 FROM lineage JOIN lot ON lot.id = lineage.child WHERE "
+        "lineage.parent = carcass.lot_id AND lot.product = 'shot-damage') THEN 1 ELSE 0 END) AS damaged, "
         "SUM(grams_received) AS grams FROM carcass GROUP BY supplier",
     )
     return {row.supplier: row for row in rows}

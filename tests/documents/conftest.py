@@ -29,7 +29,22 @@ from gametrace.register.records import (
     TraceLink,
     TraceLot,
 )
-from gametrace.register.visit_records import VisitSheet
+from gametrace.register.visit_records import (
+    CallMade,
+    ClaimMade,
+    Collected,
+    DecidedAgain,
+    Evidence,
+    Looked,
+    ProbeChecked,
+    Round,
+    StoreCover,
+    StoreFailed,
+    SupplierFile,
+    VisitSheet,
+    Warmth,
+    WeekOfBins,
+)
 
 NOON = datetime(2026, 11, 12, 12, 5, tzinfo=UTC)
 LARDER = Larder(
@@ -206,6 +221,56 @@ EIGHT = (
 )  # fmt: skip
 
 
+EVIDENCE = Evidence(
+    looks=(
+        Looked("26-00417-K", "fallow doe", "in the skin", NOON, "AB", 9, ("flies: eggs in the groin",),
+               ("pluck",), ("lymph node of the jaw",)),
+    ),
+    decided_again=(
+        DecidedAgain("26-00417-K", "fallow doe", "trim", "Bruise under the shoulder", NOON, "CD"),
+    ),
+    covers=(
+        StoreCover("Chill 1", "chill", 50, 412, 12, 84, ("autumn.csv (400 readings)",), 2, 1505, 1890),
+        StoreCover("Freezer 1", "freezer", -150, 0, None, None, (), 0, 0, 0),
+    ),
+    rounds=(Round(NOON, "AB", "T01 green probe", (("Chill 1", 31), ("Freezer 1", -184))),),
+    warmth=(
+        Warmth("Chill 1", "warm", NOON, NOON + timedelta(hours=3), 84, 50, ("26-00417-K", "26-00418-H"),
+               "Door was ajar; closed it", "3.9 °C after two hours", "CD"),
+        Warmth("Chill 1", "warm", NOON + timedelta(days=2), NOON + timedelta(days=2, hours=2), 71, 50,
+               ("26-00417-K",), "", "", ""),
+        Warmth("Chill 1", "gap", NOON + timedelta(days=4), NOON + timedelta(days=5, hours=1), None, 50,
+               (), "", "", ""),
+    ),
+    probes=(ProbeChecked(NOON, "AB", "T01 green probe", 2, None),),
+    failures=(
+        StoreFailed(NOON, "CD", "Freezer 1", "The plug was out overnight", ("26-01202-9", "26-01203-X"),
+                    ("26-01203-X",)),
+    ),
+    collections=(
+        Collected(date(2026, 11, 20), "Dole and Marsh Collections", "DM-4417", "Marsh Rendering", "two drums",
+                  date(2028, 11, 20),
+                  (("26-01501-2", "skin", 3, 2900), ("26-01502-0", "head", 2, 2100))),
+    ),
+    weeks=(WeekOfBins(date(2026, 11, 16), ((2, 2100), (3, 2900))),),
+    bins_waiting=("3 lots", 4250),
+    suppliers=(
+        SupplierFile(ESTATE, ("Lead-free: stated, in writing, until 01 Nov 2026",),
+                     ("the lead-free statement",), ("12 deliveries, 260.00 kg in all.",
+                                                    "Refused: 1 of 12, 8.3 %.")),
+    ),
+    calls=(
+        CallMade(NOON, "AB", "26-00417-K", "fallow doe", "no contamination", "Nothing suspected",
+                 "A. Penhale"),
+    ),
+    calls_to_make=(("26-00418-H", "kill time"),),
+    claims=(
+        ClaimMade(1, "26-00417-K", "fallow doe", ESTATE.name, "bought price", 1250, 525, "Shoulder shot away",
+                  NOON, "AB", "credited", 500, NOON + timedelta(days=3), "Credit note 88"),
+    ),
+)  # fmt: skip
+
+
 def visit(deliveries: int = 3) -> VisitSheet:
     carcasses = tuple(
         carcass(f"26-{417 + number:05d}-K", received_at=NOON + timedelta(days=number))
@@ -249,6 +314,7 @@ def visit(deliveries: int = 3) -> VisitSheet:
         suppliers=(ESTATE, replace(ESTATE, code="S002", name="Oakmere Park", approval_number="", phone="")),
         trace=mince_trace(), animal_trace=animal_trace(),
         seal=Seal(1288, "9f2c" * 16), eight_fields=eight, dealer_rows=dealer,
+        evidence=EVIDENCE,
         notes=("2 deliveries of the period are not finished: see 'still to finish' under each.",),
     )  # fmt: skip
 

@@ -114,6 +114,7 @@ class SupplierFile(Sheet):
         self._day("certificate_until", "Certificate holds until")
         self._day("insured_until", "Insured until")
         self._choice("lead_free", "Does the supplier state that no lead is shot?", _LEAD, columns=3)
+        self._day("lead_free_until", "That statement holds until")
         self._day("review_on", "Next review of this file")
 
     def _agreed(self) -> None:

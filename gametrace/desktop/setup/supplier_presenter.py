@@ -6,7 +6,6 @@ from dataclasses import asdict
 from typing import Any
 
 from gametrace.desktop.bench import Bench
-from gametrace.desktop.setup.supplier_words import lapse_lines, score_lines
 
 
 class SupplierPresenter:
@@ -21,6 +20,8 @@ class SupplierPresenter:
 
     def refresh(self) -> None:
         """Read anew. A file that is open keeps what is typed in it."""
+        from gametrace.register.supplier_words import lapse_lines
+
         approvals = self._bench.ask("approvals")
         today = self._bench.today()
         self._view.lines.show_suppliers(
@@ -57,5 +58,7 @@ class SupplierPresenter:
             self.close()
 
     def _told(self, approval: Any) -> tuple[tuple[str, ...], tuple[str, ...]]:
+        from gametrace.register.supplier_words import lapse_lines, score_lines
+
         score = self._bench.ask("scores").get(self.code)
         return lapse_lines(approval, self._bench.today()), score_lines(score)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from sqlalchemy import Connection, text
 
 from gametrace.store.journal import Entry
@@ -49,14 +51,19 @@ def _person_forgotten(connection: Connection, entry: Entry) -> None:
     update(connection, "person", "code", entry.body["person"], {"is_active": 0})
 
 
+def _columns(body: dict[str, Any]) -> dict[str, Any]:
+    """The columns as sealed. Entries older than the lead-free statement's last day hold none."""
+    return {**{n: body[n] for n in SUPPLIER_COLUMNS}, "lead_free_until": body.get("lead_free_until")}
+
+
 def _supplier_added(connection: Connection, entry: Entry) -> None:
     body = entry.body
-    insert(connection, "supplier", {"code": body["supplier"], **{n: body[n] for n in SUPPLIER_COLUMNS}})
+    insert(connection, "supplier", {"code": body["supplier"], **_columns(body)})
 
 
 def _supplier_amended(connection: Connection, entry: Entry) -> None:
     body = entry.body
-    update(connection, "supplier", "code", body["supplier"], {n: body[n] for n in SUPPLIER_COLUMNS})
+    update(connection, "supplier", "code", body["supplier"], _columns(body))
 
 
 def _store_added(connection: Connection, entry: Entry) -> None:

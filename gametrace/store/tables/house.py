@@ -43,6 +43,7 @@ class SupplierRow(Row, table=True):
     insured_until: str | None = words(null=True)
     review_on: str | None = words(null=True)
     lead_free: str = words()  # yes | no | not stated
+    lead_free_until: str | None = words(null=True)
     damage_rule: str = words()  # none | bought price | cut price | fixed
     damage_pence: int = whole()
     claim_days: int = whole()

@@ -9,9 +9,9 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
-from gametrace.desktop.setup.supplier_words import FEW, lapse_lines, score_lines
 from gametrace.register import questions
 from gametrace.register.supplier_book import Approval, Score
+from gametrace.register.supplier_words import FEW, lapse_lines, score_lines
 
 
 def key_in(window, text: str, *keys: Qt.Key) -> None:
@@ -106,17 +106,21 @@ def test_a_lapse_stands_in_amber_words_under_the_name(window, larder, book) -> N
     from gametrace.desktop.parts.words import Words
 
     said = [w.text() for w in book.lines.findChildren(Words) if w.property("role") == "amber"]
-    assert said == ["The insurance lapsed on 1 Nov 2026."]
+    assert said == ["The insurance lapsed on 01 Nov 2026."]
 
 
 def test_counts_are_told_of_how_many_and_few_are_called_few() -> None:
-    score = Score("S001", animals=FEW, refused=1, warm=0, paper_gaps=2, damaged_grams=1_250, grams=100_000)
+    score = Score(
+        "S001", animals=FEW, refused=1, warm=0, paper_gaps=2, damaged_grams=1_250, grams=100_000, damaged=1
+    )
     said = score_lines(score)
-    assert "Refused: 1 of 5." in said
-    assert "Papers incomplete: 2 of 5." in said
-    assert "Shot damage weighed off: 1.25 kg, 1.3 % of the weight." in said
+    assert "Refused: 1 of 5, 20.0 %." in said
+    assert "Papers incomplete: 2 of 5, 40.0 %." in said
+    assert "Shot damage: 1 of 5, 20.0 %; 1.25 kg off, 1.3 % of the weight." in said
     assert not any("Too few" in line for line in said)
-    assert any("Too few" in line for line in score_lines(replace(score, animals=FEW - 1)))
+    few = score_lines(replace(score, animals=FEW - 1))
+    assert any("Too few" in line for line in few)
+    assert "Refused: 1 of 4." in few, "a share of so few means nothing"
     assert score_lines(None) == ("Nothing has come from this supplier yet.",)
 
 
