@@ -32,6 +32,7 @@ from gametrace.register.examining import (
     record_call,
     record_result,
 )
+from gametrace.register.expecting import cancel_expected, expect_delivery, tick_expected
 from gametrace.register.keeping import back_up, rebuild
 from gametrace.register.larder import (
     correct_weight,
@@ -59,6 +60,7 @@ __all__ = [
     "answer_finding",
     "attach_picture",
     "back_up",
+    "cancel_expected",
     "check_probe",
     "close_lot",
     "collect_by_products",
@@ -68,6 +70,7 @@ __all__ = [
     "dress_carcass",
     "enrol_person",
     "examine_carcass",
+    "expect_delivery",
     "forget_person",
     "hold_lot",
     "import_readings",
@@ -91,5 +94,6 @@ __all__ = [
     "settle_claim",
     "store_failed",
     "take_round",
+    "tick_expected",
     "weigh_out",
 ]

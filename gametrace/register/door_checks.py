@@ -25,6 +25,11 @@ MOST_GRAMS = 500_000
 _TIME = re.compile(r"([01]\d|2[0-3]):[0-5]\d")
 
 
+def is_time(text: str) -> bool:
+    """Whether it is a time as it is kept, 07:40."""
+    return _TIME.fullmatch(text) is not None
+
+
 def checked(delivery: Delivery, now: datetime, *, is_new: bool = True) -> Delivery:
     """The delivery with tidy texts, or a Refusal at the field that cannot be.
 
@@ -53,7 +58,7 @@ def checked(delivery: Delivery, now: datetime, *, is_new: bool = True) -> Delive
         raise Refusal(
             "Only small game shares a number.", "Receive each animal with its own tag and weight.", "count"
         )
-    if delivery.kill_time and not _TIME.fullmatch(delivery.kill_time):
+    if delivery.kill_time and not is_time(delivery.kill_time):
         raise Refusal("A time is written 07:40.", "Leave it empty if it is not stated.", "kill_time")
     _check_order_of_days(delivery, now)
     if delivery.supplier_grams is not None and not 1 <= delivery.supplier_grams <= MOST_GRAMS:

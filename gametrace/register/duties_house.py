@@ -12,6 +12,7 @@ from gametrace.domain.excursions import excursions
 from gametrace.domain.quantities import celsius_text
 from gametrace.facts.temperatures import probe_check
 from gametrace.register.clock import day_text, instant, instant_text, wall_day, wall_instant, wall_text
+from gametrace.register.expecting import expected_in
 from gametrace.register.places import stores_of
 from gametrace.register.policies import Policies
 from gametrace.register.records import Duty
@@ -39,6 +40,7 @@ def house_duties(connection: Connection, now: datetime, today: date, own: Polici
         *_suppliers(connection, today),
         *_bins(connection, today),
         *_backup(connection, now, own),
+        *_expected(connection, today),
     ]
 
 
@@ -131,6 +133,20 @@ def _lapsing(row: object, today: date) -> str:
         else:
             said.append(f"{words} {'lapsed' if day < today else 'lapses'} on {day_text(day)}")
     return " and ".join(said)
+
+
+def _expected(connection: Connection, today: date) -> Iterator[Duty]:
+    """What is to come today, and what did not come."""
+    for one in expected_in(connection):
+        if one.on > today:
+            continue
+        came = f", {one.came} came" if one.came else ""
+        if one.on == today:
+            at = f" at {one.at}" if one.at else ""
+            yield Duty("today", f"Expected{at}: {one.words}{came}.", "delivery", "", "Take it in")
+        else:
+            sentence = f"Expected on {day_text(one.on)}{came}: {one.words}. Tick it off, or say why not."
+            yield Duty("today", sentence, "expected", one.code, "Settle it")
 
 
 def _bins(connection: Connection, today: date) -> Iterator[Duty]:

@@ -12,8 +12,10 @@ if TYPE_CHECKING:
     from gametrace.register.animal_file import animal_file, first_day_ready, open_claims, picture
     from gametrace.register.backups import is_backed_up, last_backup, look_into
     from gametrace.register.bins import bin_weeks, bins
+    from gametrace.register.expecting import expected_deliveries, expected_match
     from gametrace.register.finding_things import find
     from gametrace.register.hanging import hanging_plans
+    from gametrace.register.hook_room import hook_forecast
     from gametrace.register.keeping import check
     from gametrace.register.lists import (
         block_candidates,
@@ -51,8 +53,10 @@ _WHERE = {
     "animal_file": ("animal_file", "first_day_ready", "open_claims", "picture"),
     "backups": ("is_backed_up", "last_backup", "look_into"),
     "bins": ("bin_weeks", "bins"),
+    "expecting": ("expected_deliveries", "expected_match"),
     "finding_things": ("find",),
     "hanging": ("hanging_plans",),
+    "hook_room": ("hook_forecast",),
     "keeping": ("check",),
     "lists": (
         "block_candidates",
@@ -108,12 +112,15 @@ __all__ = [
     "deliveries",
     "dishes",
     "episodes",
+    "expected_deliveries",
+    "expected_match",
     "find",
     "first_day_ready",
     "free_places",
     "hanging_plans",
     "holds",
     "is_backed_up",
+    "hook_forecast",
     "label_sheets",
     "larder",
     "larder_view",

@@ -180,7 +180,12 @@ def _collected(_read: Assembler, body: dict[str, Any]) -> str:
     return f"{codes} collected by {body['collector']}, document {body['document_number']}"
 
 
+def _came_as_expected(_read: Assembler, body: dict[str, Any]) -> str:
+    return f"{code_of(body['lot'])} came as expected under {body['expected']}"
+
+
 _TELLERS = {
+    "expected.arrived": _came_as_expected,
     "delivery.received": _received,
     "carcass.amended": _amended,
     "carcass.dressed": _dressed,

@@ -6,6 +6,7 @@ from gametrace.register import lists
 from gametrace.register.assembling import Assembler
 from gametrace.register.duties_house import house_duties
 from gametrace.register.duties_meat import meat_duties
+from gametrace.register.hook_room import hook_duties
 from gametrace.register.opening import Register
 from gametrace.register.policies import policies_of
 from gametrace.register.records import Duty, Waiting
@@ -28,6 +29,7 @@ def _duties(register: Register) -> tuple[tuple[Duty, ...], int]:
             *meat_duties(connection, day, own, here),
             *house_duties(connection, register.clock(), day, own),
         ]
+    duties += hook_duties(register)
     order = {"now": 0, "today": 1, "this week": 2}
     unfinished = sum(bool(one.missing) for one in here)
     return tuple(sorted(duties, key=lambda duty: order[duty.when])), unfinished

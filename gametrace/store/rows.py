@@ -106,6 +106,8 @@ def created_by(entry: Entry) -> list[int | str]:
             return [body["supplier"]]
         case "store.added":
             return [body["store"]]
+        case "delivery.expected":
+            return [body["expected"]]
         case "hold.placed":
             return [str(body["hold"])]
         case "store.failed":

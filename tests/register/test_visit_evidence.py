@@ -164,7 +164,9 @@ def test_a_score_counts_what_was_refused_at_the_door_and_out_of_the_skin(house: 
     house.held(Decision.REJECT)
     second = house.receive()
     house.dress(second)
-    acts.decide_again(house.reg, by=house.tutor, code=second, decision=Decision.REJECT, reason="smells of gut")
+    acts.decide_again(
+        house.reg, by=house.tutor, code=second, decision=Decision.REJECT, reason="smells of gut"
+    )
     house.receive(readings=(("haunch", 120),), reasons={"too-warm": "killed an hour ago"})
     shot = house.dressed()
     house.out(shot, acts.Out("shot-damage", 2_000, reason="blown"))

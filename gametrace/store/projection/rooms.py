@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from sqlalchemy import Connection, text
 
 from gametrace.store.journal import Entry
-from gametrace.store.projection.rows import insert, note_entry, place_hold
+from gametrace.store.projection.rows import insert, note_entry, place_hold, update
 
 _READING = struct.Struct("<qh")  # seconds since 1970, tenths of a degree
 
@@ -117,7 +117,51 @@ def _by_products_collected(connection: Connection, entry: Entry) -> None:
     note_entry(connection, entry, [item["lot"] for item in body["lots"]])
 
 
+def _delivery_expected(connection: Connection, entry: Entry) -> None:
+    body = entry.body
+    columns = ("supplier", "on_day", "at", "species", "bodies", "store", "note")
+    insert(
+        connection,
+        "expected",
+        {
+            "code": body["expected"],
+            **{name: body[name] for name in columns},
+            "came": 0,
+            "status": "expected",
+            "reason": "",
+            "seq": entry.seq,
+        },
+    )
+
+
+def _expected_arrived(connection: Connection, entry: Entry) -> None:
+    body = entry.body
+    insert(connection, "ticked", {"lot_id": body["lot"], "expected": body["expected"]})
+    connection.execute(
+        text("UPDATE expected SET came = came + :bodies, status = :status WHERE code = :expected"),
+        {
+            "bodies": body["bodies"],
+            "status": "arrived" if body["is_done"] else "expected",
+            "expected": body["expected"],
+        },
+    )
+    note_entry(connection, entry, [body["lot"]])
+
+
+def _expected_cancelled(connection: Connection, entry: Entry) -> None:
+    update(
+        connection,
+        "expected",
+        "code",
+        entry.body["expected"],
+        {"status": "cancelled", "reason": entry.body["reason"]},
+    )
+
+
 PROJECTORS = {
+    "delivery.expected": _delivery_expected,
+    "expected.arrived": _expected_arrived,
+    "expected.cancelled": _expected_cancelled,
     "policy.set": _policy_set,
     "probe.added": _probe_added,
     "probe.checked": _probe_checked,

@@ -62,6 +62,34 @@ class PlaceRow(Row, table=True):
     position: int = whole()
 
 
+class ExpectedRow(Row, table=True):
+    """A delivery that was announced: a word given, no meat yet."""
+
+    __tablename__ = "expected"
+    __table_args__ = STRICT
+    code: str = words(key=True)
+    supplier: str = words(to="supplier.code")
+    on_day: str = words()
+    at: str = words()  # 'HH:MM' or ''
+    species: str = words()  # '' where not said
+    bodies: int = whole()
+    came: int = whole()
+    store: str = words()
+    note: str = words()
+    status: str = words()  # expected | arrived | cancelled
+    reason: str = words()
+    seq: int = whole()
+
+
+class TickedRow(Row, table=True):
+    """A body or bag that was expected."""
+
+    __tablename__ = "ticked"
+    __table_args__ = STRICT
+    lot_id: int = whole(key=True, to="lot.id")
+    expected: str = words(to="expected.code")
+
+
 class PolicyRow(Row, table=True):
     """The kitchen's own figures and choices, each with its reason; facts hold what the sources say."""
 
