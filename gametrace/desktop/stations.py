@@ -28,6 +28,7 @@ STATIONS = (
     Entry("today", "Today", "gametrace.desktop.today.view", "TodayStation", "F7"),
     Entry("cold", "Cold stores", "gametrace.desktop.cold.view", "ColdStation"),
     Entry("bins", "By-products", "gametrace.desktop.cold.bins_view", "BinsStation"),
+    Entry("expected", "Expected", "gametrace.desktop.expected.view", "ExpectedStation"),
     Entry("examination", "Examination", "gametrace.desktop.examination.view", "ExaminationStation"),
     Entry("guide", "Guide", "gametrace.desktop.guide.view", "GuideStation"),
     Entry("setup", "Set-up", "gametrace.desktop.setup.view", "SetupStation"),

@@ -1,4 +1,4 @@
-"""Whether there will be hooks for what is expected: free now, due out by plan, expected in, store by store."""
+"""Whether there will be hooks for what is expected: free now, due out by plan, expected in, a store each."""
 
 from __future__ import annotations
 
@@ -45,7 +45,8 @@ def hook_forecast(register: Register, days: int = FORECAST_DAYS) -> tuple[HookDa
     if len(stores) > 1:
         rooms = [_room(store) for store in stores]
         found += hook_days(
-            store="", store_name="All hooks", hooks=sum(h for h, _ in rooms), free_now=sum(f for _, f in rooms),
+            store="", store_name="All hooks", hooks=sum(h for h, _ in rooms),
+            free_now=sum(f for _, f in rooms),
             due_out=[day for here in outs.values() for day in here],
             expected_in=[(one.on, one.left) for one in coming], **given,
         )  # fmt: skip
@@ -95,9 +96,8 @@ def hook_duties(register: Register) -> tuple[Duty, ...]:
 
 
 def hook_words(one: HookDay) -> str:
-    """'Thu 26 Nov 2026, Skin chill: 4 of 18 hooks free now, ...': one line of the forecast."""
-    then = f"{one.short} short" if one.short else f"{one.free_then} free then"
+    """'26 Nov 2026, Skin chill: 4 of 18 hooks free now, ...': one line of the forecast."""
+    now = f"{one.free_now} of {one.hooks} hooks free now"
     due = f"{one.due_out} due out that day by plan, {one.expected_in} expected in"
-    return (
-        f"{day_text(one.day)}, {one.store_name}: {one.free_now} of {one.hooks} hooks free now, {due}, {then}."
-    )
+    then = f"{one.short} short" if one.short else f"{one.free_then} free then"
+    return f"{day_text(one.day)}, {one.store_name}: {now}, {due}, {then}."

@@ -38,7 +38,7 @@ def test_what_is_announced_is_kept_and_stands_on_the_page_of_its_day(house: Hous
     assert (one.code, one.bodies, one.left, one.at, one.note) == (code, 2, 2, "14:30", "the old van")
     assert "Expected at" not in sentences(house)
     house.clock.go(days=1)
-    assert "Expected at 14:30: 2 × fallow deer from Perrin Ashdown." in sentences(house)
+    assert "Expected at 14:30: 2 × fallow from Perrin Ashdown." in sentences(house)
     house.clock.go(days=1)
     late = next(d for d in questions.today(house.reg) if "say why not" in d.sentence)
     assert (late.station, late.code) == ("expected", code)

@@ -16,7 +16,7 @@ class DonePage(QWidget):
     """The number takes the focus, so that a second Enter does nothing. One Tab leads to the tag.
 
     Signals: tag_wanted(), body_wanted(): another body on the same card. next_wanted(), finish_wanted(),
-    larder_wanted().
+    larder_wanted(), tick_wanted(): it is what was expected.
     """
 
     tag_wanted = Signal()
@@ -24,6 +24,7 @@ class DonePage(QWidget):
     next_wanted = Signal()
     finish_wanted = Signal()
     larder_wanted = Signal()
+    tick_wanted = Signal()
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -37,17 +38,25 @@ class DonePage(QWidget):
         self.sentence = Words("", "large")
         self.waiting = Words("", "quiet")
         self.card = Words("", "quiet")
+        self.announced = Words("", "quiet")
+        self.tick = Button("Tick it off")
+        self.announced.hide()
+        self.tick.hide()
         self.tag = BigButton("Print the tag now")
         self.body = Button("Next body on this card")
         self.next = Button("Next delivery")
         self.finish = Button("Fill in what is missing")
         self.larder = Button("To the larder")
-        for button in (self.body, self.next, self.finish, self.larder):
+        for button in (self.tick, self.body, self.next, self.finish, self.larder):
             button.setAutoDefault(True)  # Enter presses it, as it does the main action
+        expected = row(self.tick, self.announced, gap=12)
+        expected.setStretch(1, 1)
         # The width is bounded around the words: a label bounded itself is given too few lines.
         said = QWidget()
         said.setMaximumWidth(look.px(980))
-        said.setLayout(column(self.title, self.number, self.sign, self.sentence, self.waiting, self.card))
+        said.setLayout(
+            column(self.title, self.number, self.sign, self.sentence, self.waiting, self.card, expected)
+        )
         across = row(said, 0)
         across.setStretch(0, 1)
         self.setLayout(
@@ -64,6 +73,7 @@ class DonePage(QWidget):
         self.next.clicked.connect(self.next_wanted)
         self.finish.clicked.connect(self.finish_wanted)
         self.larder.clicked.connect(self.larder_wanted)
+        self.tick.clicked.connect(self.tick_wanted)
 
     def show_done(
         self,
@@ -92,6 +102,13 @@ class DonePage(QWidget):
         self.body.setVisible(bool(card))
         self.tag.setText("Print the tag now")
         self.tag.show()
+
+    def offer_tick(self, words: str, *, is_done: bool = False) -> None:
+        """What was expected from this supplier and may be this; '' offers nothing."""
+        self.announced.say(words)
+        self.announced.setVisible(bool(words))
+        self.tick.setVisible(bool(words) and not is_done)
+        self.tick.setAccessibleName(f"Tick it off: {words}")
 
     def say_printed(self) -> None:
         self.tag.setText("Print the tag again")

@@ -9,6 +9,7 @@ from PySide6.QtCore import QObject, QTimer, Signal
 
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.delivery import live
+from gametrace.desktop.delivery.announced import Announced
 from gametrace.desktop.delivery.done_page import DonePage
 from gametrace.desktop.delivery.next_body import kept_for_next
 from gametrace.desktop.delivery.paper_out import print_tags
@@ -100,6 +101,7 @@ class DeliveryPresenter(QObject):
         done.body_wanted.connect(self.next_body)
         done.finish_wanted.connect(self._finish)
         done.larder_wanted.connect(self._to_larder)
+        self._announced = Announced(done, self.bench)
 
     # -- reading ----------------------------------------------------------------------------------------
 
@@ -228,6 +230,7 @@ class DeliveryPresenter(QObject):
             waiting=f"Still missing: {missing_words(carcass.missing)}." if carcass.missing else "",
             card=self._card_words(),
         )
+        self._announced.offer(code)
         self._clear()
         self.view.show_done()
         if refused:

@@ -11,7 +11,7 @@ from PySide6.QtCore import QObject
 
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.larder.acting import LarderActs
-from gametrace.desktop.larder.reading_stores import cold_of, days_shelved, plans_of
+from gametrace.desktop.larder.reading_stores import cold_of, days_shelved, plans_of, room_of
 from gametrace.desktop.larder.telling import lot_told
 from gametrace.domain.errors import Refusal
 from gametrace.domain.lots import ANIMAL_KINDS
@@ -53,6 +53,8 @@ class LarderPresenter(QObject):
         loose += [(lot, None) for lot in self.bench.ask("stock") if not lot.place and lot.code not in animals]
         plans, colds = plans_of(self.bench, stores), cold_of(self.bench, stores)
         self.view.stores.show_stores(stores, loose, days, plans, colds)
+        words, is_short = room_of(self.bench)
+        self.view.say_room(words, is_short=is_short)
         if self.code:
             self._show(self.code)
         elif not any(hook.carcass for store in stores for rail in store.rails for hook in rail.hooks):

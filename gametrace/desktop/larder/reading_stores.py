@@ -8,6 +8,7 @@ from datetime import timedelta
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.cold.saying import last_words
 from gametrace.desktop.larder.store_line import StoreCold
+from gametrace.desktop.parts.days import weekday_text
 from gametrace.domain.hanging import HangingPlan
 from gametrace.domain.lots import ANIMAL_KINDS
 from gametrace.register.records import StoreView
@@ -48,6 +49,23 @@ def days_shelved(bench: Bench, stores: Sequence[StoreView]) -> dict[str, int | N
     """Days since the kill of the animals on shelves."""
     lots = [lot for store in stores for _, lots in store.shelves for lot in lots if lot.kind in ANIMAL_KINDS]
     return {lot.code: bench.ask("carcass", lot.code).days_hung for lot in lots}
+
+
+def room_of(bench: Bench) -> tuple[str, bool]:
+    """One line on the hooks for what is expected, and whether they will not do; '' while nothing is."""
+    if not bench.ask("expected_deliveries"):
+        return "", False
+    days = bench.ask("hook_forecast")
+    short = next((one for one in days if one.short), None)
+    coming = [one for one in days if one.expected_in]
+    one = short or (coming[-1] if coming else None)
+    if one is None:
+        return "Expected later than a week, or takes no hook.", False
+    then = f"{one.short} hooks short" if one.short else f"{one.free_then} free then"
+    return (
+        f"{weekday_text(one.day)}: {one.due_out} due out, {one.expected_in} expected in, {then}",
+        bool(one.short),
+    )
 
 
 def hook_space(free: int, hooks: int) -> str:

@@ -14,7 +14,7 @@ from gametrace.desktop.larder.presenter import LarderPresenter
 from gametrace.desktop.larder.stores_part import StoresPart
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import Button
-from gametrace.desktop.parts.words import column, row
+from gametrace.desktop.parts.words import Words, column, row, set_role
 from gametrace.desktop.station import Station
 
 NARROW, WIDE, WIDE_FROM = 420, 560, 1600  # px: the drawer, and the page it grows from
@@ -38,9 +38,14 @@ class LarderView(QWidget):
         layout.setSpacing(24)
         self.cold = Button("Temperatures")
         self.bins = Button("By-products")
+        self.expected = Button("Expected")
+        self.room = Words("", "quiet")
         self.cold.clicked.connect(self._to_cold)
         self.bins.clicked.connect(self._to_bins)
-        layout.addLayout(column(row(self.cold, self.bins, 1, gap=8), self.stores, gap=8), 1)
+        self.expected.clicked.connect(self._to_expected)
+        ways = row(self.cold, self.bins, self.expected, self.room, gap=8)
+        ways.setStretch(3, 1)
+        layout.addLayout(column(ways, self.stores, gap=8), 1)
         layout.addWidget(self.drawer)
         self.drawer.setFixedWidth(look.px(NARROW))
 
@@ -49,6 +54,14 @@ class LarderView(QWidget):
 
     def _to_bins(self) -> None:
         self.led.emit("bins")
+
+    def _to_expected(self) -> None:
+        self.led.emit("expected")
+
+    def say_room(self, words: str, *, is_short: bool) -> None:
+        """Whether there will be hooks for what is expected."""
+        self.room.say(words)
+        set_role(self.room, "amber" if is_short else "quiet")
 
     def resizeEvent(self, event) -> None:
         wide = self.width() >= self._look.px(WIDE_FROM)

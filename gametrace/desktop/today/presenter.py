@@ -22,6 +22,7 @@ _ACTS = {
     "visit": "Prepare",
     "cold": "To the cold stores",
     "bins": "To the bins",
+    "expected": "What is expected",
     "setup": "Set it up",
 }
 
