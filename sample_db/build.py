@@ -16,7 +16,21 @@ from random import Random
 
 from gametrace.register import acts
 from gametrace.register.opening import open_register
-from sample_db import LAST_DAY, SEED, afterwards, arrivals, cast, door, ending, kitchen, larder_round, stories
+from sample_db import (
+    LAST_DAY,
+    SEED,
+    afterwards,
+    arrivals,
+    cast,
+    cold,
+    door,
+    ending,
+    kitchen,
+    larder_round,
+    looks,
+    papers,
+    stories,
+)
 from sample_db.clock import SteppedClock
 from sample_db.house import House
 from sample_db.terms import Terms
@@ -47,12 +61,15 @@ def _live_through(house: House) -> None:
     house.later(terms.newest(2, 24), lambda: afterwards.packs_that_leak(house))
     house.later(terms.last_day - timedelta(days=1), lambda: ending.dress_some(house))
     house.later(terms.last_day - timedelta(days=9), lambda: kitchen.forget_one(house))
+    cold.plan(house)
+    papers.plan(house)
     day = terms.first_day
     while day <= terms.last_day:
         today = [one for one in coming if one.day + timedelta(days=one.typed_late_hours // 24) == day]
         if terms.is_open(day) or today:
             _live_day(house, day, today)
         day += timedelta(days=1)
+    cold.last_evening(house)
 
 
 def _live_day(house: House, day: date, today: list[arrivals.Arrival]) -> None:
@@ -64,6 +81,8 @@ def _live_day(house: House, day: date, today: list[arrivals.Arrival]) -> None:
         return
     house.run_due()
     house.clock.go_to(day, 10, 30)
+    cold.go_round(house)
+    looks.go_round(house)
     larder_round.go_round(house)
     kitchen.mince(house)
     house.clock.go_to(day, 16)

@@ -130,6 +130,8 @@ def _readings(house: House, group: str) -> tuple[tuple[str, int], ...]:
 def _killing(house: House, arrival: Arrival, source: Source) -> dict[str, Any]:
     rng = house.rng
     killed_on: date = arrival.day - timedelta(days=rng.randint(0, 2) + (1 if source.approval else 0))
+    if species_called(arrival.species).group == "small":
+        killed_on = _not_forbidden(killed_on)
     place = rng.choice(source.places) if source.places else ""
     hour = rng.choice((6, 7, 7, 8, 15, 16)) if not source.approval else rng.choice((9, 10, 11))
     is_today = killed_on == arrival.day
@@ -137,6 +139,13 @@ def _killing(house: House, arrival: Arrival, source: Source) -> dict[str, Any]:
     if source.route == "wild-direct" and rng.randrange(9) == 0:
         time = ""  # the field most often missing
     return {"killed_on": killed_on, "kill_time": time, "kill_place": place}
+
+
+def _not_forbidden(day: date) -> date:
+    """No bird falls on a Sunday or on Christmas Day, so that none lies on hold for it for ever."""
+    while day.weekday() == 6 or (day.month, day.day) == (12, 25):
+        day -= timedelta(days=1)
+    return day
 
 
 def _paper(house: House, source: Source, group: str) -> dict[str, Any]:

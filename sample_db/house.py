@@ -35,6 +35,8 @@ class Body:
     count: int = 1
     is_stopped: bool = False  # held, rejected or a specimen: the daily round leaves it alone
     is_cut: bool = False
+    is_looked_at: bool = False
+    is_decided: bool = False  # a second time, out of the skin
 
 
 @dataclass(slots=True)
@@ -85,6 +87,12 @@ class House:
         self._acts += 1
         person = self.people.get(by, by)
         return act(self.register, by=person, key=f"fenmoor-{self._acts:05d}", **given)
+
+    def aside(self, act: Callable[..., Changes], *, by: str, **given: Any) -> Changes:
+        """An act that rolls none of the story's dice: what comes through the door stays as it was."""
+        self.clock.pass_seconds(40)
+        self._acts += 1
+        return act(self.register, by=self.people.get(by, by), key=f"fenmoor-{self._acts:05d}", **given)
 
     @property
     def today(self) -> date:

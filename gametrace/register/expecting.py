@@ -53,8 +53,9 @@ class Expected:
     @property
     def words(self) -> str:
         """'3 × fallow from Marlhanger': what it is, without the day."""
-        what = self.species_name or ("body" if self.bodies == 1 else "bodies")
-        return f"{self.bodies} × {what} from {self.supplier_name}"
+        bodies = "1 body" if self.bodies == 1 else f"{self.bodies} bodies"
+        what = f"{self.bodies} × {self.species_name}" if self.species_name else bodies
+        return f"{what} from {self.supplier_name}"
 
 
 def expect_delivery(

@@ -36,7 +36,7 @@ def test_the_register_is_whole_and_says_that_it_is_practice(fenmoor):
 
 
 def test_it_is_two_years_of_a_small_larder(fenmoor, animals, everything):
-    assert 2_000 <= questions.seal(fenmoor).count <= 4_200
+    assert 2_000 <= questions.seal(fenmoor).count <= 4_600
     assert 110 <= len(animals) <= 140
     received = [one.received_at for one in everything]
     assert max(received) - min(received) > timedelta(days=700)
@@ -154,3 +154,44 @@ def test_a_leaver_is_forgotten_and_the_name_is_nowhere_in_the_file(fenmoor, samp
     gone = [one for one in questions.people(fenmoor) if not one.is_active]
     assert [one.code for one in gone] == [sample.marks["leaver-gone"]]
     assert b"Vanestone" not in sample.path.read_bytes()
+
+
+def test_nothing_lies_on_hold_for_ever_but_what_waits_for_an_answer(fenmoor):
+    held = {hold.code: hold for hold in questions.holds(fenmoor)}
+    assert 1 <= len(held) <= 4
+    assert all(fenmoor.clock() - hold.placed_at < timedelta(days=60) for hold in held.values())
+
+
+def test_by_products_go_to_a_collector_every_month_with_a_document(fenmoor):
+    lines = questions.bins(fenmoor)
+    papers = {line.document_number for line in lines if line.document_number}
+    assert len(papers) > 20
+    waiting = [line for line in lines if not line.document_number]
+    assert 0 < len(waiting) < len(lines) // 4
+    assert all(fenmoor.today() - line.made_on < timedelta(days=60) for line in waiting)
+
+
+def test_stores_are_measured_a_warm_evening_is_answered_and_another_is_not(fenmoor):
+    found = questions.episodes(fenmoor, fenmoor.clock() - timedelta(days=100), fenmoor.clock())
+    warm = [one for one in found if one.sort == "warm"]
+    assert [bool(one.action and one.result) for one in warm] == [True, False]
+    assert all(one.lots for one in warm)
+    (gap,) = [one for one in found if one.sort == "gap"]
+    assert gap.action.startswith("The logger's battery")
+    assert all(probe.checked_at for probe in questions.probes(fenmoor))
+
+
+def test_claims_are_settled_and_one_is_open_and_deliveries_are_announced(fenmoor):
+    sheet = questions.visit_sheet(fenmoor, first=fenmoor.today() - timedelta(days=300), last=fenmoor.today())
+    assert {claim.status for claim in sheet.evidence.claims} >= {"raised", "credited"}
+    assert len(questions.open_claims(fenmoor)) == 1
+    every = questions.expected_deliveries(fenmoor, open_only=False)
+    assert Counter(one.status for one in every) == {"expected": 3, "arrived": 1, "cancelled": 1}
+
+
+def test_bodies_of_the_last_weeks_were_looked_at_and_decided_again(fenmoor):
+    first = fenmoor.today() - timedelta(days=60)
+    evidence = questions.visit_sheet(fenmoor, first=first, last=fenmoor.today()).evidence
+    assert len(evidence.looks) > 10
+    assert len(evidence.decided_again) > 5
+    assert all("head" not in name for one in evidence.looks for name in one.not_so)

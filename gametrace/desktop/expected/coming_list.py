@@ -58,12 +58,14 @@ class ComingList(Sheet):
         clear(self._lines)
         self.buttons = {}
         for line in lines:
-            acts = [self._button(line.code, "take", "Take it in", partial(self.taken.emit, line.code), line)]
+            ask = partial(self.ask_why, line.code)
+            acts = [
+                self._button(line.code, "take", "Take it in", partial(self.taken.emit, line.code), line),
+                self._button(line.code, "cancel", "It does not come", ask, line),
+            ]
             for code, words in line.bodies:
                 tick = partial(self.ticked.emit, line.code, code)
                 acts.append(self._button(line.code, code, f"It is {words}", tick, line))
-            ask = partial(self.ask_why, line.code)
-            acts.append(self._button(line.code, "cancel", "It does not come", ask, line))
             said = Words(line.words, "amber" if line.is_late else "strong")
             self._lines.addLayout(column(said, *_in_rows(acts), gap=4))
             if self.isVisible():

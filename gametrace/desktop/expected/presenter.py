@@ -19,6 +19,7 @@ from gametrace.facts.species import all_species
 
 _OFFERED = 3  # bodies offered for one expectation: the newest that came from there
 _LOOK_BACK = timedelta(days=14)
+_NEAR_DAYS = 2  # a van is a day or two early or late; what came before that was something else
 
 
 class ExpectedPresenter(QObject):
@@ -45,6 +46,8 @@ class ExpectedPresenter(QObject):
         self.view.hooks.show_stores(hook_lines(self.bench.ask("hook_forecast")))
 
     def _coming(self) -> list[Coming]:
+        from gametrace.register.clock import wall_day
+
         today = self.bench.today()
         expected = self.bench.ask("expected_deliveries", open_only=False)
         ticked = {code for one in expected for code in one.lots}
@@ -58,7 +61,9 @@ class ExpectedPresenter(QObject):
             fitting = [
                 (body.code, f"{body.code} {body.title}")
                 for body in recent
-                if body.supplier.code == one.supplier and one.species in ("", body.species)
+                if body.supplier.code == one.supplier
+                and one.species in ("", body.species)
+                and abs((wall_day(body.received_at) - one.on).days) <= _NEAR_DAYS
             ]
             lines.append(Coming(one.code, coming_words(one), one.on < today, tuple(fitting[:_OFFERED])))
         return lines
@@ -106,7 +111,7 @@ def coming_words(one: Any) -> str:
     """'E002   Thu 26 Nov 2026, 14:30: 3 × fallow from Marlhanger; 1 came. the old van'"""
     at = f", {one.at}" if one.at else ""
     came = f"; {one.came} came, {one.left} to come" if one.came else ""
-    note = f". {one.note}" if one.note else ""
+    note = f". Note: {one.note}" if one.note else ""
     return f"{one.code}   {weekday_text(one.on)}{at}: {one.words}{came}{note}"
 
 
