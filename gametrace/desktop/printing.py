@@ -32,15 +32,17 @@ class Printing:
         path = self._questions.where_to_save("Save the paper", suggested) if ask else suggested
         if path is None:
             return None
-        try:
-            path.parent.mkdir(parents=True, exist_ok=True)
-            path.write_bytes(pdf)
-        except OSError as error:
-            sentence = f"The paper could not be written to {path.parent}: {error.strerror or error}."
-            raise Trouble(sentence, "Choose another folder or make room, and print again.") from error
+        _write(path, pdf, "paper")
         if not self._questions.show_file(path):
             sentence = f"The paper lies at {path}, but nothing on this machine opens it."
             raise Trouble(sentence, "Print it from there, or have a viewer for PDF files installed.")
+        return path
+
+    def save(self, content: bytes, name: str) -> Path | None:
+        """Save a list under `name` and show nothing: it is for another program. None where not wanted."""
+        path = self._questions.where_to_save("Save the list", self._folder() / name)
+        if path is not None:
+            _write(path, content, "list")
         return path
 
     def _folder(self) -> Path:
@@ -49,3 +51,12 @@ class Printing:
 
             self._papers = user_documents_path() / "gametrace"
         return self._papers
+
+
+def _write(path: Path, content: bytes, what: str) -> None:
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(content)
+    except OSError as error:
+        sentence = f"The {what} could not be written to {path.parent}: {error.strerror or error}."
+        raise Trouble(sentence, "Choose another folder or make room, and try again.") from error

@@ -7,14 +7,19 @@ import json
 
 from gametrace.domain.errors import Refusal
 from gametrace.domain.findings import Finding, rests_on
+from gametrace.domain.quantities import kg_to_the_gram
 from gametrace.domain.seasons import rule_season
-from gametrace.exchange.csv_out import trace_csv
+from gametrace.exchange.csv_out import deliveries_csv, trace_csv
 from gametrace.exchange.season_json import season_json
 from gametrace.exchange.trace_json import trace_json
 from gametrace.facts.loading import UnknownFact
 from gametrace.headless.opening import opened
+from gametrace.register.clock import wall_text
+from gametrace.register.questions import deliveries as ask_deliveries
 from gametrace.register.questions import trace as ask_trace
 from gametrace.register.records import Trace
+
+_ALL = 1_000_000
 
 
 def trace(options: argparse.Namespace) -> int:
@@ -26,6 +31,26 @@ def trace(options: argparse.Namespace) -> int:
         print(trace_csv(answer), end="")
     else:
         print("\n".join(_lines(answer)))
+    return 0
+
+
+def deliveries(options: argparse.Namespace) -> int:
+    """What came in between two days, both included, the oldest first."""
+    if options.last < options.first:
+        raise Refusal("The period ends before it begins.", "Swap the two dates.")
+    with opened(options.register) as register:
+        found = ask_deliveries(register, first=options.first, last=options.last, limit=_ALL)[::-1]
+    if options.csv:
+        print(deliveries_csv(found), end="")
+        return 0
+    for one in found:
+        tag = f", tag {one.tag}" if one.tag else ""
+        print(
+            f"{wall_text(one.received_at)}  {one.code}  {one.title}{tag}, "
+            f"{kg_to_the_gram(one.grams_received)}, {one.supplier.name}; {one.decision}; "
+            f"papers: {one.evidence}"
+        )
+    print("Nothing came in." if not found else f"{len(found)} in all.")
     return 0
 
 

@@ -43,6 +43,12 @@ def _trace(options: argparse.Namespace) -> int:
     return trace(options)
 
 
+def _deliveries(options: argparse.Namespace) -> int:
+    from gametrace.headless.asking import deliveries
+
+    return deliveries(options)
+
+
 def _season(options: argparse.Namespace) -> int:
     from gametrace.headless.asking import season
 
@@ -94,6 +100,7 @@ def _tour(options: argparse.Namespace) -> int:
 _COMMANDS: dict[str, tuple[str, Command]] = {
     "window": ("open the window (the same as no word at all)", _window),
     "trace": ("where a lot is from and where the rest of it went", _trace),
+    "deliveries": ("what came in between two days, as lines or as CSV for a spreadsheet", _deliveries),
     "season": ("whether an animal killed on a day was in season", _season),
     "label": ("labels of lots as a PDF", _label),
     "visit": ("the paper for an officer's visit, as a PDF", _visit),
@@ -130,6 +137,8 @@ def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
         made[name].add_argument(
             "--register", type=place, metavar="R", help="the register: a file or a server"
         )
+    for name in ("trace", "deliveries", "label", "visit", "check", "rebuild", "backup"):
+        made[name].add_argument("--register", type=Path, metavar="R", help="the register file")
     made["trace"].add_argument("code", help="a lot code, a supplier's tag, a dish or a supplier")
     made["trace"].add_argument("--json", action="store_true", help="for programs")
     made["trace"].add_argument("--csv", action="store_true", help="the list, for a spreadsheet")
@@ -150,8 +159,10 @@ def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
     made["label"].add_argument("codes", nargs="+", metavar="CODE", help="lot codes")
     made["label"].add_argument("--out", required=True, type=Path, metavar="FILE", help="the PDF to write")
     made["label"].add_argument("--stock", default="single-100x50", help="the label stock; 'list' names them")
-    made["visit"].add_argument("--from", required=True, dest="first", type=_day, metavar="DATE")
-    made["visit"].add_argument("--to", required=True, dest="last", type=_day, metavar="DATE")
+    for name in ("deliveries", "visit"):
+        made[name].add_argument("--from", required=True, dest="first", type=_day, metavar="DATE")
+        made[name].add_argument("--to", required=True, dest="last", type=_day, metavar="DATE")
+    made["deliveries"].add_argument("--csv", action="store_true", help="every field, for a spreadsheet")
     made["visit"].add_argument("--lot", default="", metavar="CODE", help="a lot to trace both ways")
     made["visit"].add_argument("--out", required=True, type=Path, metavar="FILE", help="the PDF to write")
     made["check"].add_argument("--json", action="store_true", help="for programs")

@@ -8,6 +8,7 @@ import json
 import shutil
 import sqlite3
 from fractions import Fraction
+from io import StringIO
 from pathlib import Path
 from typing import Any
 
@@ -225,3 +226,26 @@ def test_a_backup_is_a_whole_register_of_its_own(
     assert run(["backup", "--register", str(toured / "tour.register"), "--out", str(copy)]) == 0
     assert str(copy) in capsys.readouterr().out
     assert run(["check", "--register", str(copy)]) == 0
+
+
+def test_deliveries_of_a_period_are_lines_or_csv_with_every_one_of_them(
+    toured: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    period = ["deliveries", "--from", "2000-01-01", "--to", "2099-12-31"]
+    register = ["--register", str(next(toured.glob("*.register")))]
+    assert run([*period, *register, "--csv"]) == 0
+    rows = list(csv.DictReader(StringIO(capsys.readouterr().out, newline="")))
+    assert run([*period, *register]) == 0
+    lines = capsys.readouterr().out.splitlines()
+    assert lines[-1] == f"{len(rows)} in all."
+    assert rows
+    assert all(row["code"] in line for row, line in zip(rows, lines, strict=False))
+    assert [row["received_at_utc"] for row in rows] == sorted(row["received_at_utc"] for row in rows)
+
+
+def test_deliveries_of_a_period_that_ends_before_it_begins_are_refused(
+    toured: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    register = str(next(toured.glob("*.register")))
+    assert run(["deliveries", "--from", "2026-02-01", "--to", "2026-01-01", "--register", register]) == 1
+    assert "ends before it begins" in capsys.readouterr().err

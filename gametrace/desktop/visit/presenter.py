@@ -14,8 +14,10 @@ from gametrace.desktop.parts.days import day_text
 from gametrace.domain.errors import Refusal
 from gametrace.domain.findings import Finding
 from gametrace.register.clock import wall_day
+from gametrace.register.records import Carcass
 from gametrace.register.visit_records import VisitSheet
 
+_ALL = 1_000_000
 PERIODS = (
     ("month", "This month"),
     ("quarter", "Last three months"),
@@ -118,11 +120,35 @@ class VisitPresenter:
             name = f"visit {sheet.first_day} to {sheet.last_day}.pdf"
             self._bench.to_paper(partial(_visit_paper, sheet), name, "The officer's paper is in")
 
-    def _sheet(self) -> VisitSheet:
+    def save_list(self) -> None:
+        """The period's deliveries as CSV, a line each with every declared field."""
+        self._view.clear_refusals()
+        period = self._bench.guarded(self._period, on_refusal=self._view.refuse)
+        if period is None:
+            return
+        first, last = period
+        found = self._bench.ask("deliveries", first=first, last=last, limit=_ALL)
+        if not found:
+            refusal = Refusal("Nothing was delivered in this period.", "Choose another one.", "first")
+            self._view.refuse(refusal)
+            return
+        content, name = _list_of(found[::-1]), f"deliveries {first} to {last}.csv"
+        path = self._bench.guarded(partial(self._bench.printing.save, content, name))
+        if path is not None:
+            count = "1 delivery" if len(found) == 1 else f"{len(found)} deliveries"
+            self._bench.done.emit(f"{count} in {path.name}, in {path.parent}")
+
+    def _period(self) -> tuple[date, date]:
         first, last = self._view.first.value(), self._view.last.value()
         if first is None or last is None:
             field = "first" if first is None else "last"
             raise Refusal("The period needs its first and its last day.", "", field)
+        if last < first:
+            raise Refusal("The period ends before it begins.", "Swap the two dates.", "last")
+        return first, last
+
+    def _sheet(self) -> VisitSheet:
+        first, last = self._period()
         return self._bench.ask("visit_sheet", first=first, last=last, lot=self._view.lot.text().strip())
 
     # -- the check --------------------------------------------------------------------------------------
@@ -159,6 +185,12 @@ def _checked(check: Callable, register: Any, progress: Callable[[int, int], None
 
 def _again(error: Exception) -> None:
     raise error
+
+
+def _list_of(carcasses: Sequence[Carcass]) -> bytes:
+    from gametrace.exchange.csv_out import deliveries_csv
+
+    return deliveries_csv(carcasses).encode()
 
 
 def _visit_paper(sheet: VisitSheet) -> bytes:

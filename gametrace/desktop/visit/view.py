@@ -27,12 +27,13 @@ from gametrace.domain.findings import Finding
 
 
 class VisitView(QWidget):
-    """Signals: asked(str): trace this. print_wanted(), check_wanted(), period_chosen(str),
+    """Signals: asked(str): trace this. print_wanted(), list_wanted(), check_wanted(), period_chosen(str),
     line_wanted(str, str): go where a line of the readiness leads.
     """
 
     asked = Signal(str)
     print_wanted = Signal()
+    list_wanted = Signal()
     check_wanted = Signal()
     period_chosen = Signal(str)
     line_wanted = Signal(str, str)
@@ -91,18 +92,21 @@ class VisitView(QWidget):
         self.last_field = Field("To, that day included", self.last, name="last")
         self.lot_field = Field("Traced back and forth in the paper", self.lot, name="text")
         self.print_button = BigButton("Print the paper")
+        self.list_button = Button("Deliveries as a list", name="Deliveries as a list: CSV for a spreadsheet")
         sheet.add(self.period)
         sheet.add(row(self.first_field, self.last_field))
         sheet.add(self.lot_field)
         sheet.add(
             Words(
-                "Deliveries, holds, refusals, corrections, late entries, suppliers, the trace, the seal.",
+                "Deliveries and their papers, examinations, temperatures, excursions, holds, by-products, "
+                "calls, claims, corrections, suppliers, the trace, the seal.",
                 "quiet",
             )
         )
-        sheet.add(row(self.print_button, 1))
+        sheet.add(row(self.print_button, self.list_button, 1))
         self.period.changed.connect(self.period_chosen)
         self.print_button.clicked.connect(self.print_wanted)
+        self.list_button.clicked.connect(self.list_wanted)
         return sheet
 
     def _seal(self) -> QWidget:
@@ -186,6 +190,7 @@ class VisitStation(Station):
         self.view.line_wanted.connect(bench.go)
         self.view.period_chosen.connect(self.presenter.choose_period)
         self.view.print_wanted.connect(self.presenter.print_paper)
+        self.view.list_wanted.connect(self.presenter.save_list)
         self.view.check_wanted.connect(self.presenter.check)
         self.faces.stop_wanted.connect(self.presenter.stop)
 

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+import csv
 from datetime import date
+from io import StringIO
+from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel
 
+from gametrace.desktop.printing import Printing
 from gametrace.desktop.visit.presenter import wants
 
 
@@ -100,3 +105,37 @@ def test_the_check_can_be_stopped(page, qtbot) -> None:
     page.faces.stop.click()
     qtbot.waitUntil(lambda: page.faces.currentWidget() is page.faces.page, timeout=20_000)
     assert page.view.check_words.text()
+
+
+def test_the_period_s_deliveries_are_saved_as_a_list_for_a_spreadsheet(
+    page, window, larder, tmp_path
+) -> None:
+    asked = []
+
+    def where(title: str, suggested: Path) -> Path:
+        asked.append(suggested.name)
+        return tmp_path / "list.csv"
+
+    window.bench.printing = Printing(SimpleNamespace(where_to_save=where))
+    page.view.list_button.setFocus()
+    window.scanning.flush()
+    QTest.keyClick(window.windowHandle(), Qt.Key.Key_Space)
+    window.scanning.flush()
+    rows = list(csv.DictReader(StringIO((tmp_path / "list.csv").read_bytes().decode(), newline="")))
+    assert [row["code"] for row in rows] == larder.animals
+    assert asked == ["deliveries 2026-08-26 to 2026-11-25.csv"]
+    assert "3 deliveries in list.csv" in window.banner.words.text()
+
+
+def test_a_period_without_a_delivery_saves_no_list_and_says_so(page, window) -> None:
+    page.view.first.set_value(date(2025, 1, 1))
+    page.view.last.set_value(date(2025, 1, 2))
+    page.view.list_button.click()
+    assert "Nothing was delivered" in page.view.first_field.trouble.text()
+
+
+def test_a_period_turned_round_is_refused_at_its_end(page) -> None:
+    page.view.first.set_value(date(2025, 2, 1))
+    page.view.last.set_value(date(2025, 1, 2))
+    page.view.list_button.click()
+    assert "ends before it begins" in page.view.last_field.trouble.text()
