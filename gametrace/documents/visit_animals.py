@@ -43,9 +43,9 @@ def evidence_table(deliveries: Sequence[Carcass]) -> list[Flowable]:
 
 def examinations(evidence: Evidence) -> list[Flowable]:
     return [
-        subhead(f"Looked at in the order of the body: {counted(len(evidence.looks), 'examination')}"),
+        *subhead(f"Looked at in the order of the body: {counted(len(evidence.looks), 'examination')}"),
         *(looks_table(evidence.looks) if evidence.looks else [none_here()]),
-        subhead("Decided again, out of the skin"),
+        *subhead("Decided again, out of the skin"),
         *(decisions_table(evidence.decided_again) if evidence.decided_again else [none_here()]),
     ]
 
@@ -62,7 +62,7 @@ def looks_table(looks: Sequence[Looked]) -> list[Flowable]:
         for one in looks
     ]
     heads = ("carcass", "stage, when, by", "as it should be", "not so", "not there, not looked at")
-    return ruled_tables(heads, rows, _widths(0.16, 0.18, 0.1, 0.3, 0.26), right=(2,))
+    return ruled_tables(heads, rows, _widths(0.15, 0.17, 0.09, 0.25, 0.34), right=(2,))
 
 
 def _unseen(one: Looked) -> Flowable:

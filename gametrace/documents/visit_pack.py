@@ -138,7 +138,7 @@ def _sections(sheet: VisitSheet) -> list[tuple[str, str, list[Flowable]]]:
 def _suppliers(sheet: VisitSheet) -> list[Flowable]:
     files = sheet.evidence.suppliers
     book = suppliers_table(sheet.suppliers)
-    return [*book, subhead("Approval files and own records"), *suppliers_files(files)] if files else book
+    return [*book, *subhead("Approval files and own records"), *suppliers_files(files)] if files else book
 
 
 def _or_none(pieces: list[Flowable], held: object) -> list[Flowable]:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from reportlab.platypus import Flowable
+from reportlab.platypus import CondPageBreak, Flowable
 
 from gametrace.documents import brand
 from gametrace.documents.pages import TEXT_WIDTH
@@ -29,8 +29,9 @@ MOST_CODES = 40  # of one excursion or failure; the register knows them all
 MOST_GAPS = 120  # unanswered gaps listed; a larder that reads by hand has one a night
 
 
-def subhead(words: str) -> Flowable:
-    return paragraph(words, brand.SUBHEADING)
+def subhead(words: str) -> list[Flowable]:
+    """A heading with room under it for at least its first rows."""
+    return [CondPageBreak(90), paragraph(words, brand.SUBHEADING)]
 
 
 def none_here() -> Flowable:
@@ -40,11 +41,11 @@ def none_here() -> Flowable:
 def temperatures(evidence: Evidence) -> list[Flowable]:
     """How each store was covered, then the rounds and the probes."""
     return [
-        subhead("How well each store was measured"),
+        *subhead("How well each store was measured"),
         *(cover_table(evidence.covers) if evidence.covers else [none_here()]),
-        subhead(f"Rounds by hand: {len(evidence.rounds):,}"),
+        *subhead(f"Rounds by hand: {len(evidence.rounds):,}"),
         *(rounds_table(evidence.rounds) if evidence.rounds else [none_here()]),
-        subhead("Checks of the probes"),
+        *subhead("Checks of the probes"),
         *(probes_table(evidence.probes) if evidence.probes else [none_here()]),
     ]
 
@@ -124,9 +125,9 @@ def excursions(found: Sequence[Warmth]) -> list[Flowable]:
     open_gaps = [one for one in gaps if not one.action]
     left = len(open_gaps) - MOST_GAPS
     return [
-        subhead("Above the kitchen's own limit"),
+        *subhead("Above the kitchen's own limit"),
         *(warmth_table(warm) if warm else [none_here()]),
-        subhead("Nobody measured"),
+        *subhead("Nobody measured"),
         *(warmth_table([*answered, *open_gaps[:MOST_GAPS]]) if gaps else [none_here()]),
         *(
             [paragraph(f"And {left:,} more such gaps that nobody wrote about.", brand.BODY)]
@@ -142,7 +143,7 @@ def warmth_table(found: Sequence[Warmth]) -> list[Flowable]:
             markup(f"<b>{escaped(one.store, 60)}</b>"),
             markup(f"{instant(one.first_at)}<br/>to {instant(one.last_at)}"),
             _height(one),
-            paragraph(codes_text(one.lots)),
+            paragraph(codes_text(one.lots), limit=900),
             _answer(one),
         )
         for one in found
@@ -192,39 +193,44 @@ def by_products(evidence: Evidence) -> list[Flowable]:
         "Nothing waited for a collector when this was printed."
     )  # fmt: skip
     return [
-        subhead("Collected"),
+        *subhead("Collected"),
         *(collections_table(evidence.collections) if evidence.collections else [none_here()]),
-        subhead("Fallen in each week, by category"),
+        *subhead("Fallen in each week, by category"),
         *(weeks_table(evidence.weeks) if evidence.weeks else [none_here()]),
         paragraph(waits, brand.BODY),
     ]
 
 
 def collections_table(found: Sequence[Collected]) -> list[Flowable]:
-    rows = []
+    """A row for each kind of thing one visit took, with the numbers of the lots; then the visit's sum."""
+    rows: list[tuple[object, ...]] = []
     for one in found:
-        visit = markup(
+        visit: object = markup(
             f"<b>{day(one.on)}</b><br/>{escaped(one.collector, 80)}<br/>to {escaped(one.destination, 80)}"
         )
-        paper = markup(
+        paper: object = markup(
             f"{escaped(one.document_number, 80)}<br/>{quiet('keep until ' + day(one.keep_until))}"
             + (f"<br/>{escaped(one.note)}" if one.note else "")
         )
-        total = sum(grams for *_, grams in one.lots)
-        for at, (code, name, category, grams) in enumerate(one.lots):
-            is_first = at == 0
-            rows.append(
-                (
-                    visit if is_first else "",
-                    paper if is_first else "",
-                    markup(f"<b>{escaped(code, 40)}</b> {escaped(name, 60)}"),
-                    f"category {category}",
-                    kg_number(grams),
-                )
+        kinds: dict[tuple[int, str], list[tuple[str, int]]] = {}
+        for code, name, category, grams in one.lots:
+            kinds.setdefault((category, name), []).append((code, grams))
+        for (category, name), lots in sorted(kinds.items()):
+            codes = codes_text([code for code, _ in lots])
+            what = markup(f"<b>{escaped(name, 60)}</b>, category {category}: {escaped(codes, 900)}")
+            rows.append((visit, paper, what, str(len(lots)), kg_number(sum(grams for _, grams in lots))))
+            visit = paper = ""
+        rows.append(
+            (
+                "",
+                "",
+                markup("<b>together</b>"),
+                str(len(one.lots)),
+                kg_number(sum(lot[3] for lot in one.lots)),
             )
-        rows.append(("", "", markup(f"<b>{counted(len(one.lots), 'lot')}</b>"), "", kg_number(total)))
-    heads = ("day, collector", "document", "what, from which lot", "category", "kg")
-    return ruled_tables(heads, rows, _widths(0.25, 0.22, 0.29, 0.13, 0.11), right=(4,))
+        )
+    heads = ("day, collector", "document", "what, from which lots", "lots", "kg")
+    return ruled_tables(heads, rows, _widths(0.2, 0.18, 0.44, 0.08, 0.1), right=(3, 4))
 
 
 def weeks_table(weeks: Sequence[WeekOfBins]) -> list[Flowable]:

@@ -115,7 +115,8 @@ def test_what_was_looked_at_measured_and_taken_away_is_printed(pages: list[str])
         # a store that failed
         "The plug was out overnight", "26-01202-9, 26-01203-X",
         # by-products
-        "Dole and Marsh Collections", "DM-4417", "keep until 20 Nov 2028", "category 2", "5.000",
+        "Dole and Marsh Collections", "DM-4417", "keep until 20 Nov 2028",
+        "head, category 2: 26-01502-0", "together 2 5.000",
         "week of 16 Nov 2026", "Waiting for a collector when this was printed: 3 lots, 4.250 kg.",
         # suppliers, calls, claims
         "the lead-free statement", "Refused: 1 of 12, 8.3 %.", "Nothing suspected", "A. Penhale",

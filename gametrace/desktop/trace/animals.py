@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from gametrace.desktop.look import Look
@@ -12,6 +14,7 @@ from gametrace.desktop.parts.words import Words
 from gametrace.desktop.trace.wording import animal_lines, animal_share, animal_title
 from gametrace.register.records import Trace, TraceAnimal
 
+Told = tuple[Sequence[str], Sequence[str]]
 AT_ONCE = 12  # a supplier of many years has hundreds; the rest comes when asked for
 MOST_FINDINGS = 8
 
@@ -27,12 +30,14 @@ class AnimalsColumn(ScrollColumn):
         self._list = QVBoxLayout()
         self.more = Button("")
 
-    def show_trace(self, trace: Trace) -> None:
+    def show_trace(self, trace: Trace, told: Told = ((), ())) -> None:
+        """`told`: what has lapsed and the scorecard, where a supplier is traced."""
         self.start_anew()
         self._blocks = {}
         self._waiting = list(trace.animals)
         self._list = QVBoxLayout()
         self._list.setSpacing(16)
+        self._add_told(*told)
         self.add(self._list)
         self.more = Button("")
         self.more.clicked.connect(self.show_more)
@@ -56,6 +61,14 @@ class AnimalsColumn(ScrollColumn):
         """Bring one animal into sight."""
         if (block := self._blocks.get(code)) is not None:
             self.ensureWidgetVisible(block, 0, 0)
+
+    def _add_told(self, lapses: Sequence[str], scores: Sequence[str]) -> None:
+        if not lapses and not scores:
+            return
+        self.add(Words("From this larder's own records", "strong"))
+        for lines, role in ((lapses, "amber"), (scores, "")):
+            for line in lines:
+                self.add(Words(line, role))
 
     def _add_findings(self, trace: Trace) -> None:
         if not trace.findings:

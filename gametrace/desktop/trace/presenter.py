@@ -8,6 +8,8 @@ from typing import Protocol
 
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.parts.pick_list import Choice
+from gametrace.desktop.trace.animals import Told
+from gametrace.desktop.trace.supplier_told import supplier_told
 from gametrace.domain.errors import Refusal
 from gametrace.register.records import Larder, Trace
 
@@ -16,7 +18,7 @@ _RECENT = 12
 
 class View(Protocol):
     def show_candidates(self, question: str, explained: str, choices: Sequence[Choice]) -> None: ...
-    def show_trace(self, trace: Trace, *, can_go_back: bool) -> None: ...
+    def show_trace(self, trace: Trace, *, can_go_back: bool, told: Told) -> None: ...
 
 
 class TracePresenter:
@@ -69,7 +71,9 @@ class TracePresenter:
         except Refusal as refusal:
             self._offer(text, refusal)
             return False
-        self._view.show_trace(self._trace, can_go_back=len(self._way) > 0 and self._way[0] != text)
+        can_go_back = len(self._way) > 0 and self._way[0] != text
+        told = supplier_told(self._bench, self._trace)
+        self._view.show_trace(self._trace, can_go_back=can_go_back, told=told)
         return True
 
     def _offer(self, text: str, refusal: Refusal) -> None:

@@ -17,7 +17,7 @@ from gametrace.desktop.parts.trace_picture import TracePicture
 from gametrace.desktop.parts.words import Words, clear, column, row
 from gametrace.desktop.station import Station
 from gametrace.desktop.style import APART, GAP
-from gametrace.desktop.trace.animals import AnimalsColumn
+from gametrace.desktop.trace.animals import AnimalsColumn, Told
 from gametrace.desktop.trace.forward import ForwardList
 from gametrace.desktop.trace.presenter import TracePresenter
 from gametrace.desktop.trace.wording import balance_figures, headline, summary
@@ -119,7 +119,7 @@ class TraceView(QWidget):
         self.pages.setCurrentIndex(0)
         self.candidates.setFocus()
 
-    def show_trace(self, trace: Trace, *, can_go_back: bool) -> None:
+    def show_trace(self, trace: Trace, *, can_go_back: bool, told: Told = ((), ())) -> None:
         self.title.say(headline(trace))
         self.state.setVisible(bool(trace.state))
         self.state.set_state(trace.state)
@@ -127,7 +127,7 @@ class TraceView(QWidget):
         self.picture.set_trace(trace)
         self.back.setVisible(can_go_back)
         self._show_balance(trace.balance)
-        self.animals.show_trace(trace)
+        self.animals.show_trace(trace, told)
         self.forward.show_trace(trace)
         self._take_in_hand(trace.code)
         self.follow.setVisible(False)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from fractions import Fraction
 
 import pytest
@@ -10,6 +11,7 @@ from PySide6.QtTest import QTest
 
 from gametrace.desktop.app import build_window
 from gametrace.desktop.trace.wording import balance_figures, killed_text, share_text
+from gametrace.register import acts
 from gametrace.register.records import Balance, BalanceRow
 
 
@@ -160,3 +162,15 @@ def test_the_balance_always_names_what_is_unaccounted() -> None:
         16000, 15990, 10, (BalanceRow("in stock", 15990, ()), BalanceRow("unaccounted", 10, ()))
     )
     assert balance_figures(balance) == (("received", 16000), ("in stock", 15990), ("unaccounted", 10))
+
+
+def test_a_supplier_shows_the_score_from_own_records_and_what_lapses(page, window, larder) -> None:
+    acts.amend_supplier(larder.register, by=larder.tutor, supplier="S001", insured_until=date(2026, 11, 1))
+    page.presenter.open("Hartmere Estate")
+    said = texts(page.view.animals)
+    assert "From this larder's own records" in said
+    assert "The insurance lapsed on 01 Nov 2026." in said
+    assert "3 deliveries" in said
+    assert "Too few to judge by" in said
+    page.presenter.open(larder.animals[0])
+    assert "own records" not in texts(page.view.animals)
