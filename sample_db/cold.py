@@ -39,10 +39,17 @@ def go_round(house: House) -> None:
 
 
 def last_evening(house: House) -> None:
-    """The evening that no logger's file covers yet."""
+    """The evening before the register is opened: a round, and the loggers read once more."""
     house.clock.go_to(house.terms.last_day, 19, 40)
     at = wall_instant(house.terms.last_day, 19, 30)
     house.aside(acts.take_round, by="anand", readings=_read(at), probe="T002", happened_at=at)
+    last = int(at.timestamp()) // _HOUR * _HOUR
+    for store in _STORES:
+        readings = [(when, _usual(store, when)) for when in range(last - 20 * _HOUR, last + 1, _HOUR)]
+        house.aside(
+            acts.import_readings, by="anand", store=store, readings=readings,
+            name=f"{store} last evening.csv", mapping={"at": 0, "tenths_c": 1},
+        )  # fmt: skip
 
 
 def _read(at: datetime) -> list[tuple[str, int]]:
