@@ -20,17 +20,21 @@ from gametrace.store.engine import Connection
 def hanging_plans(register: Register, codes: Iterable[str]) -> dict[str, HangingPlan]:
     """The plan of each animal whose day of killing is known, where there is one: made once a kind and age."""
     with register.store.reading() as connection:
-        own = policies_of(connection).hanging_days or {}
-        made: dict[tuple[str, str], HangingPlan | None] = {}
-        found = {}
-        for row in look_carcasses.carcass_rows(connection, [lot_id_of(code) for code in codes]):
-            kind = (row.species, row.age_class)
-            if kind not in made:
-                made[kind] = hanging_plan(*kind, own.get(row.species))
-            plan = made[kind]
-            if plan is not None and row.killed_on:
-                found[code_of(row.lot_id)] = plan
-        return found
+        return plans_in(connection, codes)
+
+
+def plans_in(connection: Connection, codes: Iterable[str]) -> dict[str, HangingPlan]:
+    own = policies_of(connection).hanging_days or {}
+    made: dict[tuple[str, str], HangingPlan | None] = {}
+    found = {}
+    for row in look_carcasses.carcass_rows(connection, [lot_id_of(code) for code in codes]):
+        kind = (row.species, row.age_class)
+        if kind not in made:
+            made[kind] = hanging_plan(*kind, own.get(row.species))
+        plan = made[kind]
+        if plan is not None and row.killed_on:
+            found[code_of(row.lot_id)] = plan
+    return found
 
 
 def asked_of_hanging(connection: Connection, lot: int, day: date) -> tuple[Finding, ...]:

@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
+from collections.abc import Sequence
 from datetime import date, timedelta
-from typing import Any
 
 from gametrace.domain.hanging import HangingPlan
 from gametrace.domain.hook_space import HookDay, hook_days
 from gametrace.domain.lots import LotState
 from gametrace.facts.species import species as species_called
+from gametrace.register.assembling import Assembler
 from gametrace.register.clock import day_text
-from gametrace.register.expecting import Expected, expected_deliveries
-from gametrace.register.hanging import hanging_plans
-from gametrace.register.lists import larder_view
+from gametrace.register.expecting import Expected, expected_in
+from gametrace.register.hanging import plans_in
 from gametrace.register.opening import Register
-from gametrace.register.records import Carcass, Duty, StoreView
+from gametrace.register.places import store_of, stores_of
+from gametrace.register.records import Carcass, Duty
+from gametrace.store import look_carcasses, look_expected, look_setup
+from gametrace.store.engine import Connection
 
 FORECAST_DAYS = 7
 
@@ -25,38 +29,56 @@ def hook_forecast(register: Register, days: int = FORECAST_DAYS) -> tuple[HookDa
     What is on hold, or has no plan, is not counted as going out. Small game lies on shelves. An expectation
     without a store counts where there is only one; otherwise only in the line for all.
     """
-    stores = [store for store in larder_view(register) if any(rail.hooks for rail in store.rails)]
-    hung = {store.code: [h.carcass for r in store.rails for h in r.hooks if h.carcass] for store in stores}
-    plans = hanging_plans(register, [one.code for here in hung.values() for one in here])
-    coming = [one for one in expected_deliveries(register) if _wants_a_hook(one)]
+    with register.store.reading() as connection:
+        today = register.today()
+        here = Assembler(connection, today).carcasses(look_carcasses.hanging(connection))
+        return _forecast(connection, today, here, days)
+
+
+def _forecast(connection: Connection, today: date, here: Sequence[Carcass], days: int) -> tuple[HookDay, ...]:
+    hooks: dict[str, list[str]] = defaultdict(list)
+    for row in look_setup.place_rows(connection):
+        if row.kind == "hook":
+            hooks[row.store].append(row.code)
+    taken, names = look_expected.taken_hooks(connection), stores_of(connection)
+    plans = plans_in(connection, [one.code for one in here if one.lot.place])
+    outs: dict[str, list[date]] = defaultdict(list)
+    for one in here:
+        place = one.lot.place
+        if place in taken and (day := _goes_out(one, plans)) is not None:
+            outs[store_of(place)].append(day)
+    coming = [one for one in expected_in(connection) if _wants_a_hook(one)]
     found: list[HookDay] = []
-    given: dict[str, Any] = {"first": register.today(), "days": days}
-    outs = {
-        code: [day for one in here if (day := _goes_out(one, plans)) is not None]
-        for code, here in hung.items()
-    }
-    for store in stores:
-        mine = [one for one in coming if one.store == store.code or (not one.store and len(stores) == 1)]
-        hooks, free = _room(store)
-        found += hook_days(
-            store=store.code, store_name=store.name, hooks=hooks, free_now=free, due_out=outs[store.code],
-            expected_in=[(one.on, one.left) for one in mine], **given,
-        )  # fmt: skip
-    if len(stores) > 1:
-        rooms = [_room(store) for store in stores]
-        found += hook_days(
-            store="", store_name="All hooks", hooks=sum(h for h, _ in rooms),
-            free_now=sum(f for _, f in rooms),
-            due_out=[day for here in outs.values() for day in here],
-            expected_in=[(one.on, one.left) for one in coming], **given,
-        )  # fmt: skip
+    for store, codes in hooks.items():
+        mine = [one for one in coming if one.store == store or (not one.store and len(hooks) == 1)]
+        free = sum(code not in taken for code in codes)
+        found += _days((store, names[store][0]), (len(codes), free), outs[store], mine, today, days)
+    if len(hooks) > 1:
+        every = [code for codes in hooks.values() for code in codes]
+        free = sum(code not in taken for code in every)
+        out = [day for some in outs.values() for day in some]
+        found += _days(("", "All hooks"), (len(every), free), out, coming, today, days)
     return tuple(found)
 
 
-def _room(store: StoreView) -> tuple[int, int]:
-    """(hooks, free ones)"""
-    hooks = [hook for rail in store.rails for hook in rail.hooks]
-    return len(hooks), sum(hook.carcass is None and hook.lot is None for hook in hooks)
+def _days(
+    store: tuple[str, str],
+    room: tuple[int, int],
+    outs: Sequence[date],
+    coming: Sequence[Expected],
+    today: date,
+    days: int,
+) -> tuple[HookDay, ...]:
+    return hook_days(
+        store=store[0],
+        store_name=store[1],
+        hooks=room[0],
+        free_now=room[1],
+        first=today,
+        days=days,
+        due_out=outs,
+        expected_in=[(one.on, one.left) for one in coming],
+    )
 
 
 def _goes_out(one: Carcass, plans: dict[str, HangingPlan]) -> date | None:
@@ -71,14 +93,14 @@ def _wants_a_hook(one: Expected) -> bool:
     return not one.species or species_called(one.species).group != "small"
 
 
-def hook_duties(register: Register) -> tuple[Duty, ...]:
+def hook_duties(connection: Connection, today: date, here: Sequence[Carcass]) -> tuple[Duty, ...]:
     """The forecast on the page of the day: only while something is expected, and only what matters of it.
 
     The first day a store is short of hooks; where none is, one quiet line for the next delivery's day.
     """
-    if not any(_wants_a_hook(one) for one in expected_deliveries(register)):
+    if not any(_wants_a_hook(one) for one in expected_in(connection)):
         return ()
-    lines = hook_forecast(register)
+    lines = _forecast(connection, today, here, FORECAST_DAYS)
     short: dict[str, HookDay] = {}
     for one in lines:
         if one.short:

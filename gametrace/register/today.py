@@ -28,8 +28,8 @@ def _duties(register: Register) -> tuple[tuple[Duty, ...], int]:
             *gaps,
             *meat_duties(connection, day, own, here),
             *house_duties(connection, register.clock(), day, own),
+            *hook_duties(connection, day, here),
         ]
-    duties += hook_duties(register)
     order = {"now": 0, "today": 1, "this week": 2}
     unfinished = sum(bool(one.missing) for one in here)
     return tuple(sorted(duties, key=lambda duty: order[duty.when])), unfinished

@@ -43,3 +43,13 @@ def lots_of(connection: Connection, codes: Iterable[str]) -> dict[str, list[int]
         if row.expected in wanted:
             found[row.expected].append(row.lot_id)
     return found
+
+
+def taken_hooks(connection: Connection) -> set[str]:
+    """Hooks with something on them."""
+    rows = every(
+        connection,
+        "SELECT DISTINCT lot.place FROM lot JOIN place ON place.code = lot.place "
+        "WHERE place.kind = 'hook' AND lot.grams_left > 0",
+    )
+    return {row.place for row in rows}
