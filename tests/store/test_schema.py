@@ -124,6 +124,10 @@ def test_every_reading_table_is_filled_by_some_act(house: House) -> None:
     acts.note_labels_printed(house.reg, by=house.tutor, codes=[pack], sort="pack")
     _work_the_door_and_the_stores(house, deer)
     acts.keep_backup(house.reg, by="", folder=house.path.parent / "backups")
+    came = acts.expect_delivery(
+        house.reg, by=house.tutor, supplier=house.supplier, on=house.reg.today(), bodies=2
+    ).code
+    acts.tick_expected(house.reg, by=house.tutor, expected=came, code=deer)
     with house.reg.store.reading() as connection:
         empty = {
             table
