@@ -133,12 +133,10 @@ def _parser() -> argparse.ArgumentParser:
 def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
     made["window"].add_argument("file", nargs="?", type=place, help="the register; your own when left out")
     made["window"].add_argument("--practice", action="store_true", help="open a fresh copy of the sample")
-    for name in ("trace", "label", "visit", "check", "rebuild", "backup"):
+    for name in ("trace", "deliveries", "label", "visit", "check", "rebuild", "backup"):
         made[name].add_argument(
             "--register", type=place, metavar="R", help="the register: a file or a server"
         )
-    for name in ("trace", "deliveries", "label", "visit", "check", "rebuild", "backup"):
-        made[name].add_argument("--register", type=Path, metavar="R", help="the register file")
     made["trace"].add_argument("code", help="a lot code, a supplier's tag, a dish or a supplier")
     made["trace"].add_argument("--json", action="store_true", help="for programs")
     made["trace"].add_argument("--csv", action="store_true", help="the list, for a spreadsheet")
