@@ -11,6 +11,7 @@ from gametrace.desktop.examination.boar_page import BoarPage
 from gametrace.desktop.examination.papers import print_positive
 from gametrace.desktop.parts.lot_words import why_of
 from gametrace.domain.boar import AWAITED, POSITIVE, boar_findings
+from gametrace.domain.findings import rests_on
 from gametrace.facts.boar import BoarLine, held_until_result, positive_steps
 from gametrace.facts.sources import citation
 from gametrace.register.records import Hold
@@ -109,8 +110,6 @@ def _result_words(file: AnimalFile) -> str:
 
 def _lines(found: tuple[BoarLine, ...]) -> list[tuple[str, str]]:
     return [
-        (f"{one.name} {one.note}".strip(), f"{citation(one.source)} ({one.status})")
-        if one.name.endswith(".")
-        else (f"{one.name}. {one.note}".strip(), f"{citation(one.source)} ({one.status})")
+        (f"{one.name.rstrip('.')}. {one.note}".strip(), rests_on(citation(one.source), one.status))
         for one in found
     ]

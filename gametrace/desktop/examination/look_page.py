@@ -17,7 +17,7 @@ from gametrace.desktop.parts.finding_panel import FindingPanel
 from gametrace.desktop.parts.sheet import ScrollColumn
 from gametrace.desktop.parts.words import Words, column, row
 from gametrace.domain.examination import Look
-from gametrace.domain.findings import Finding
+from gametrace.domain.findings import Finding, rests_on
 from gametrace.facts.examination import Point, never_cut
 from gametrace.facts.sources import citation
 
@@ -130,7 +130,7 @@ class LookPage(QWidget):
 
     def _source_words(self, point: Point) -> str:
         """Where there is room for it; every finding names its source in any case."""
-        return "" if self._look.scale > 1 else f" [{citation(point.source)}, {point.status}]"
+        return "" if self._look.scale > 1 else f" [{rests_on(citation(point.source), point.status)}]"
 
     def show_answer(self, card: LookCard, point_id: str) -> None:
         """One answer anew, in its row and in hand."""
