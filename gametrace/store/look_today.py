@@ -22,6 +22,18 @@ def results_awaited(connection: Connection) -> Rows:
     )
 
 
+def signs_not_rung(connection: Connection) -> Rows:
+    """Animals on hold with a notifiable sign that was seen and no call about it."""
+    return every(
+        connection,
+        "SELECT DISTINCT look.lot_id, look.point, lot.name FROM hold "
+        "JOIN look ON look.lot_id = hold.lot_id JOIN lot ON lot.id = hold.lot_id "
+        "WHERE hold.released_at IS NULL AND look.answer = 'not so' AND look.point LIKE 'sign-%' "
+        "AND NOT EXISTS (SELECT 1 FROM call WHERE call.lot_id = look.lot_id AND call.about = 'notifiable') "
+        "ORDER BY look.lot_id",
+    )
+
+
 def first_above(connection: Connection, store: str, first: int, last: int, limit_tenths_c: int) -> int | None:
     """When a store was first read above a limit in a span of seconds: most stores never were."""
     row = one(

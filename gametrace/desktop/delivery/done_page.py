@@ -16,13 +16,14 @@ class DonePage(QWidget):
     """The number takes the focus, so that a second Enter does nothing. One Tab leads to the tag.
 
     Signals: tag_wanted(), body_wanted(): another body on the same card. next_wanted(), finish_wanted(),
-    larder_wanted().
+    examine_wanted(), larder_wanted().
     """
 
     tag_wanted = Signal()
     body_wanted = Signal()
     next_wanted = Signal()
     finish_wanted = Signal()
+    examine_wanted = Signal()
     larder_wanted = Signal()
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
@@ -41,8 +42,9 @@ class DonePage(QWidget):
         self.body = Button("Next body on this card")
         self.next = Button("Next delivery")
         self.finish = Button("Fill in what is missing")
+        self.examine = Button("Examine it now")
         self.larder = Button("To the larder")
-        for button in (self.body, self.next, self.finish, self.larder):
+        for button in (self.body, self.next, self.examine, self.finish, self.larder):
             button.setAutoDefault(True)  # Enter presses it, as it does the main action
         # The width is bounded around the words: a label bounded itself is given too few lines.
         said = QWidget()
@@ -54,7 +56,7 @@ class DonePage(QWidget):
             column(
                 1,
                 across,
-                row(self.tag, self.body, self.next, self.finish, self.larder, 1),
+                row(self.tag, self.body, self.next, self.examine, self.finish, self.larder, 1),
                 2,
                 margin=APART,
             )
@@ -63,6 +65,7 @@ class DonePage(QWidget):
         self.body.clicked.connect(self.body_wanted)
         self.next.clicked.connect(self.next_wanted)
         self.finish.clicked.connect(self.finish_wanted)
+        self.examine.clicked.connect(self.examine_wanted)
         self.larder.clicked.connect(self.larder_wanted)
 
     def show_done(

@@ -49,16 +49,16 @@ class ExaminationPresenter(QObject):
         self.open(code)
         return True
 
-    def open(self, code: str) -> None:
-        """An animal, on the page it asks for: the stop page while nobody has rung."""
+    def open(self, code: str, page: str | None = None) -> None:
+        """An animal, on the page wanted; with '' on the one it asks for. None leaves the page as it is."""
         file = self.bench.guarded(partial(self.bench.ask, "animal_file", code))
         if file is None:
             return
         is_other = file.carcass.code != self.code
         self.code = file.carcass.code
         self._show(file)
-        if is_other or not self.view.shown:
-            self.view.show_page(_first_page(file))
+        if is_other or page is not None or not self.view.shown:
+            self.view.show_page(self._page_for(file, page or ""))
         self.view.setFocus()
 
     def refresh(self) -> None:
@@ -87,6 +87,11 @@ class ExaminationPresenter(QObject):
         self.deciding.show(file)
 
     # -- pages ------------------------------------------------------------------------------------------
+
+    def _page_for(self, file: AnimalFile, wanted: str) -> str:
+        """The one wanted, if this animal has it; the stop page comes before all while nobody has rung."""
+        first = _first_page(file)
+        return wanted if first != "stop" and wanted in self.view.pages_row.values() else first
 
     def _to_page(self, name: str) -> None:
         self.view.show_page(name)

@@ -1,6 +1,6 @@
 """The examination: one animal looked at, stopped, answered by the laboratory, decided again.
 
-Reached from Delivery and from the Larder, and by a scan while it is shown; it is not on the strip.
+Reached from Delivery, the Larder and Today, and by a scan while it is shown; it is not on the strip.
 """
 
 from __future__ import annotations
@@ -142,7 +142,10 @@ class ExaminationStation(Station):
         return self.presenter.scanned(code)
 
     def open_code(self, code: str) -> None:
-        self.presenter.open(code)
+        self.presenter.open(code, "")
+
+    def open_page(self, code: str, page: str) -> None:
+        self.presenter.open(code, page)
 
     def set_person(self, code: str) -> None:
         self.presenter.laboratory.say_person()
