@@ -60,7 +60,7 @@ def next_acts(
     in_skin = carcass is not None and carcass.in_skin and lot.kind == LotKind.CARCASS
     if lot.kind != LotKind.PACK and not in_skin and lot.state not in (LotState.REJECTED, LotState.ON_HOLD):
         names.insert(0, "block")
-    if is_undecided:
+    if is_undecided and lot.state != LotState.LOCKED:
         names.remove("examination/look")
         names.insert(0, "examination")
     if lot.state in _STOPPED:
@@ -92,7 +92,7 @@ def lot_told(lot: Lot, file: AnimalFile | None, story: Sequence[StoryLine], *, h
         why=first_sentence(why_of(lot)),
         days=carcass.days_hung if carcass else None,
         line=_line(lot, file),
-        acts=next_acts(lot, carcass, has_hold=has_hold, is_undecided=bool(file) and is_undecided(file)),
+        acts=next_acts(lot, carcass, has_hold=has_hold, is_undecided=file is not None and is_undecided(file)),
         findings=tuple(f for f in carcass.findings if f.code != "hanging-over-run") if carcass else (),
         facts=_carcass_facts(carcass) if carcass else _lot_facts(lot),
         story=tuple(_sentence(line, lot.code) for line in reversed(story)),
