@@ -11,7 +11,7 @@ from datetime import date, timedelta
 
 from gametrace.domain.codes import code_of, lot_id_of
 from gametrace.domain.hanging import HangingPlan, hanging_plan
-from gametrace.domain.lots import LotState
+from gametrace.domain.lots import LotState, StopSort
 from gametrace.domain.quantities import kg_to_the_gram
 from gametrace.facts.examination import point
 from gametrace.register.assembling import Assembler
@@ -57,10 +57,14 @@ def meat_duties(connection: Connection, today: date, own: Policies, here: Sequen
 
 
 def _holds(holds: list[Hold]) -> Iterator[Duty]:
-    """A failed store holds many lots for one reason: one sentence then."""
+    """A failed store holds many lots for one reason: one sentence then. Waits for a result are told apart."""
     by_reason: dict[str, list[Hold]] = defaultdict(list)
     for hold in holds:
-        by_reason[hold.reason].append(hold)
+        if hold.sort == StopSort.LOCKED:
+            sentence = f"{hold.code} is locked for ever: {hold.reason}"
+            yield Duty("now", sentence, "examination/laboratory", hold.code, "What to do")
+        elif hold.sort != StopSort.RESULT:
+            by_reason[hold.reason].append(hold)
     for reason, same in by_reason.items():
         if len(same) > _ONE_BY_ONE:
             yield Duty("now", f"{len(same)} lots are on hold: {reason}", "larder", same[0].code)

@@ -18,7 +18,9 @@ def results_awaited(connection: Connection) -> Rows:
         connection,
         "SELECT hold.lot_id, hold.placed_at, hold.placed_by, lot.name FROM hold "
         "JOIN lot ON lot.id = hold.lot_id "
-        "WHERE hold.released_at IS NULL AND hold.sort = 'result' ORDER BY hold.id",
+        "WHERE hold.released_at IS NULL AND hold.sort = 'result' AND NOT EXISTS "
+        "(SELECT 1 FROM laboratory WHERE laboratory.lot_id = hold.lot_id AND laboratory.result = 'positive') "
+        "ORDER BY hold.id",
     )
 
 

@@ -7,9 +7,12 @@ from PySide6.QtWidgets import QWidget
 
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import BigButton, Button
+from gametrace.desktop.parts.sheet import ScrollColumn
 from gametrace.desktop.parts.state_sign import StateSign
 from gametrace.desktop.parts.words import Words, column, row
-from gametrace.desktop.style import APART
+from gametrace.desktop.style import GAP
+
+PRINT = "Print the tag"
 
 
 class DonePage(QWidget):
@@ -30,7 +33,7 @@ class DonePage(QWidget):
         super().__init__(parent)
         self.title = Words("", "title")
         self.number = Words("", "number", wrap=False)
-        font = look.font(120, bold=True)
+        font = look.font(120 / look.scale, bold=True)  # as large as it gets in any size of type
         self.number.setFont(font)
         self.number.setStyleSheet(f"font-size: {font.pixelSize()}px; font-weight: 600;")
         self.number.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
@@ -38,29 +41,28 @@ class DonePage(QWidget):
         self.sentence = Words("", "large")
         self.waiting = Words("", "quiet")
         self.card = Words("", "quiet")
-        self.tag = BigButton("Print the tag now")
-        self.body = Button("Next body on this card")
+        self.tag = BigButton(PRINT)
+        self.body = Button("Next body", name="Next body on this card")
         self.next = Button("Next delivery")
-        self.finish = Button("Fill in what is missing")
-        self.examine = Button("Examine it now")
-        self.larder = Button("To the larder")
+        self.finish = Button("Fill in the rest", name="Fill in what is missing")
+        self.examine = Button("Examine it", name="Examine it now")
+        self.larder = Button("Larder", name="To the larder")
         for button in (self.body, self.next, self.examine, self.finish, self.larder):
             button.setAutoDefault(True)  # Enter presses it, as it does the main action
         # The width is bounded around the words: a label bounded itself is given too few lines.
         said = QWidget()
         said.setMaximumWidth(look.px(980))
-        said.setLayout(column(self.title, self.number, self.sign, self.sentence, self.waiting, self.card))
+        said.setLayout(
+            column(self.title, self.number, self.sign, self.sentence, self.waiting, self.card, gap=8)
+        )
         across = row(said, 0)
         across.setStretch(0, 1)
-        self.setLayout(
-            column(
-                1,
-                across,
-                row(self.tag, self.body, self.next, self.examine, self.finish, self.larder, 1),
-                2,
-                margin=APART,
-            )
-        )
+        told = ScrollColumn()
+        told.add(across)
+        told.add_stretch()
+        acts = row(self.tag, self.body, self.next, self.examine, self.finish, self.larder, 1, gap=8)
+        self.setLayout(column(told, acts, margin=GAP))
+        self.layout().setStretch(0, 1)
         self.tag.clicked.connect(self.tag_wanted)
         self.body.clicked.connect(self.body_wanted)
         self.next.clicked.connect(self.next_wanted)
@@ -93,10 +95,10 @@ class DonePage(QWidget):
         self.card.say(card)
         self.card.setVisible(bool(card))
         self.body.setVisible(bool(card))
-        self.tag.setText("Print the tag now")
+        self.tag.setText(PRINT)
         self.tag.show()
 
     def say_printed(self) -> None:
-        self.tag.setText("Print the tag again")
+        self.tag.setText("Print it again")
         onwards = self.body if self.body.isVisibleTo(self) else self.next
         onwards.setFocus(Qt.FocusReason.OtherFocusReason)

@@ -62,7 +62,9 @@ class Laboratory(QObject):
 
     def say_person(self) -> None:
         """Whether the person at the keyboard may enter it, before a word is typed."""
-        waiting = _waiting(self._file) if self._file is not None else None
+        file = self._file
+        is_open = file is not None and file.laboratory_result != POSITIVE
+        waiting = _waiting(file) if file is not None and is_open else None
         words = ""
         if waiting is not None:
             me = next((p.initials for p in self.bench.ask("people") if p.code == self.bench.person), "")

@@ -101,8 +101,8 @@ class LookPage(QWidget):
     def _share_room(self) -> None:
         """In larger type the answers stand in two rows, and the marks need the breadth."""
         is_large = self._look.scale > 1
-        self._halves.setStretch(0, 19 if is_large else 21)
-        self._halves.setStretch(1, 21 if is_large else 19)
+        self._halves.setStretch(0, 18 if is_large else 21)
+        self._halves.setStretch(1, 22 if is_large else 19)
 
     # -- showing ----------------------------------------------------------------------------------------
 

@@ -15,11 +15,11 @@ from gametrace.desktop.examination.stopping import ABOUT, Stopping, signs_writte
 from gametrace.desktop.parts.lot_words import why_of
 from gametrace.desktop.parts.pick_list import Choice
 from gametrace.domain.errors import Refusal
-from gametrace.domain.lots import ANIMAL_KINDS
 from gametrace.domain.quantities import kg_text
 
 if TYPE_CHECKING:
     from gametrace.register.animal_file import AnimalFile
+    from gametrace.register.records import Carcass
 
 
 class ExaminationPresenter(QObject):
@@ -66,13 +66,7 @@ class ExaminationPresenter(QObject):
         if self.code:
             self._show(self.bench.ask("animal_file", self.code))
         else:
-            animals = [lot for lot in self.bench.ask("stock") if lot.kind in ANIMAL_KINDS]
-            self.view.show_animals(
-                [
-                    Choice(lot.code, f"{lot.code}   {lot.name}, {kg_text(lot.grams)}, {lot.where}", lot.name)
-                    for lot in animals
-                ]
-            )
+            self.view.show_animals([_choice(one) for one in self.bench.ask("in_the_house")])
             self.view.show_page("")
 
     def _show(self, file: AnimalFile) -> None:
@@ -106,6 +100,11 @@ class ExaminationPresenter(QObject):
 
     def _to_larder(self) -> None:
         self.bench.go("larder", self.code)
+
+
+def _choice(one: Carcass) -> Choice:
+    words = f"{one.code}   {one.title}, {kg_text(one.lot.grams)}, {one.lot.where}"
+    return Choice(one.code, words, f"{one.tag} {one.supplier.name}")
 
 
 def _first_page(file: AnimalFile) -> str:

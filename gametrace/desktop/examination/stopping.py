@@ -87,7 +87,7 @@ class Stopping(QObject):
         page.title.say(f"Stop. A sign of {', '.join(named)} was seen on {one.code}, {one.title}.")
         looked_for = point(self._sign).not_so if self._sign else ""
         told = "; ".join(f"{name}: {seen}" if seen else name for name, seen in written)
-        page.seen.say(f"Looked for: {looked_for}." if looked_for else told)
+        page.seen.say(f"Looked for: {looked_for}." if looked_for else f"{told[:1].upper()}{told[1:]}.")
         self._draw_ring()
         steps = steps_on_suspicion()
         told_by = dict.fromkeys(rests_on(citation(one.source), one.status) for one in steps)
