@@ -305,6 +305,7 @@ class Window(QMainWindow):
         if code:
             self.bench.set_person(code)
         self.go(self._current or "today")
+        self.station(self._current).setFocus()  # else the hand is left in the scan field
 
     def _person_changed(self, code: str) -> None:
         self._say_person()

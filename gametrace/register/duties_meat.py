@@ -45,7 +45,7 @@ def meat_duties(connection: Connection, today: date, own: Policies, here: Sequen
     return [
         *_holds([read.hold(row) for row in look_carcasses.open_holds(connection)]),
         *_signs(connection),
-        *_results(connection),
+        *_results(connection, here),
         *_dates(read.lots(look_lots.stock_rows(connection)), today),
         *_on_the_rail(connection, [one for one in here if one.code not in on_block], own, today),
         *_undecided(connection, here),
@@ -60,10 +60,7 @@ def _holds(holds: list[Hold]) -> Iterator[Duty]:
     """A failed store holds many lots for one reason: one sentence then. Waits for a result are told apart."""
     by_reason: dict[str, list[Hold]] = defaultdict(list)
     for hold in holds:
-        if hold.sort == StopSort.LOCKED:
-            sentence = f"{hold.code} is locked for ever: {hold.reason}"
-            yield Duty("now", sentence, "examination/laboratory", hold.code, "What to do")
-        elif hold.sort != StopSort.RESULT:
+        if hold.sort != StopSort.RESULT:
             by_reason[hold.reason].append(hold)
     for reason, same in by_reason.items():
         if len(same) > _ONE_BY_ONE:
@@ -73,7 +70,13 @@ def _holds(holds: list[Hold]) -> Iterator[Duty]:
                 yield Duty("now", f"{hold.code} is on hold: {reason}", "larder", hold.code)
 
 
-def _results(connection: Connection) -> Iterator[Duty]:
+def _results(connection: Connection, here: Sequence[Carcass]) -> Iterator[Duty]:
+    """What a positive result locked while it is still here; then what is awaited."""
+    still_here = {one.code for one in here}
+    for row in look_today.locked(connection):
+        if (code := code_of(row.lot_id)) in still_here:
+            sentence = f"{code} is locked for ever: {row.reason}"
+            yield Duty("now", sentence, "examination/laboratory", code, "What to do")
     for row in look_today.results_awaited(connection):
         since = day_text(wall_day(instant(row.placed_at)))
         yield Duty(

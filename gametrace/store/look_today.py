@@ -24,6 +24,11 @@ def results_awaited(connection: Connection) -> Rows:
     )
 
 
+def locked(connection: Connection) -> Rows:
+    """Animals the laboratory locked for ever, with what it found."""
+    return every(connection, "SELECT lot_id, reason FROM hold WHERE sort = 'locked' ORDER BY id")
+
+
 def signs_not_rung(connection: Connection) -> Rows:
     """Animals on hold with a notifiable sign that was seen and no call about it."""
     return every(

@@ -37,6 +37,7 @@ class DonePage(QWidget):
         self.number.setFont(font)
         self.number.setStyleSheet(f"font-size: {font.pixelSize()}px; font-weight: 600;")
         self.number.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setFocusProxy(self.number)
         self.sign = StateSign(look)
         self.sentence = Words("", "large")
         self.waiting = Words("", "quiet")

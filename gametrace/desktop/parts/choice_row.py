@@ -67,9 +67,10 @@ class ChoiceRow(QWidget):
             button.installEventFilter(self)
             self._buttons[key] = button
             self._group.addButton(button)
+        self._lay_out()
+        for button in self._buttons.values():
             if self.isVisible():
                 button.show()  # now, not at the next event: the next Tab must find it
-        self._lay_out()
         self.set_value(value)
 
     # -- room -------------------------------------------------------------------------------------------
