@@ -197,7 +197,7 @@ class Bench(QObject):
             self.person_changed.emit(code)
 
     def go(self, station: str, code: str = "") -> None:
-        """Ask the window for another station."""
+        """Ask the window for another station, or for a page of it: 'examination/second'."""
         self.went.emit(station, code)
 
     def hand(self, station: str, thing: object) -> None:

@@ -168,7 +168,11 @@ class Window(QMainWindow):
         return self._current
 
     def go(self, name: str, code: str = "") -> None:
-        """Show a station, with a code where somebody was sent there for it."""
+        """Show a station, with a code where somebody was sent there for it.
+
+        'examination/laboratory' names a page of the station as well.
+        """
+        name, _, page = name.partition("/")
         if name not in BY_NAME or not self.bench.is_open:
             return
         station = self.station(name)
@@ -176,7 +180,7 @@ class Window(QMainWindow):
         self.strip.set_current(name)
         self.stack.setCurrentWidget(station)
         if code:
-            self.bench.guarded(partial(station.open_code, code))
+            self.bench.guarded(partial(station.open_page, code, page))
         if self.focusWidget() is None or not self.focusWidget().isVisible():
             station.setFocus()
 
@@ -301,6 +305,7 @@ class Window(QMainWindow):
         if code:
             self.bench.set_person(code)
         self.go(self._current or "today")
+        self.station(self._current).setFocus()  # else the hand is left in the scan field
 
     def _person_changed(self, code: str) -> None:
         self._say_person()

@@ -45,6 +45,10 @@ class Station(QWidget):
     def open_code(self, code: str) -> None:
         """Somebody was sent here with this code."""
 
+    def open_page(self, code: str, page: str) -> None:
+        """The same, to a page that was named, or ''. A station that has but one leaves it."""
+        self.open_code(code)
+
     def set_person(self, code: str) -> None:
         """Somebody else is at the keyboard."""
 

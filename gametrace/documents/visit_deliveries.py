@@ -40,7 +40,7 @@ def at_a_glance(deliveries: Sequence[Carcass]) -> list[Flowable]:
         (
             local_day(c.received_at),
             markup(f"<b>{escaped(c.code, 40)}</b>"),
-            paragraph(_animal(c), brand.CELL, 60),
+            paragraph(c.title, brand.CELL, 60),
             paragraph(c.supplier.name, brand.CELL, 60),
             kg_number(c.grams_received),
             degrees(max(tenths for _, tenths in c.readings)) if c.readings else NOT_STATED,
@@ -66,14 +66,8 @@ def delivery_block(carcass: Carcass) -> Flowable:
     return KeepTogether(pieces)
 
 
-def _animal(c: Carcass) -> str:
-    return f"{c.count} × {c.title}" if c.count != 1 else c.title
-
-
 def _head(c: Carcass) -> Table:
-    left = markup(
-        f'<font size="11"><b>{escaped(c.code, 40)}</b></font>&nbsp;&nbsp; {escaped(_animal(c), 80)}'
-    )
+    left = markup(f'<font size="11"><b>{escaped(c.code, 40)}</b></font>&nbsp;&nbsp; {escaped(c.title, 80)}')
     decision = f"<b>{escaped(c.decision, 60)}</b>"
     if c.decision_reason:
         decision += f": {escaped(c.decision_reason, 200)}"

@@ -58,7 +58,7 @@ def estimate(*, species: str, sex: str, grams: int, from_basis: str, to_basis: s
         low, mid, high = _backwards(grams, rows)
     words = (
         f"About {_tenths(_nearest(mid, 100))} {DRESSED[to_basis]} ({_range(low, high)}): an estimate from "
-        f"{kg_text(grams)} {DRESSED[from_basis]}, {_whose(rows)}. It is not a weight: weigh it."
+        f"{kg_text(grams)} {DRESSED[from_basis]}, {_whose(kind.name, rows)}. It is not a weight: weigh it."
     )
     sources = "; ".join(dict.fromkeys(citation(row.source) for row in rows))
     status = "; ".join(dict.fromkeys(row.status for row in rows))
@@ -103,10 +103,10 @@ def _tenths(hundreds_of_grams: int) -> str:
     return f"{hundreds_of_grams // 10}.{hundreds_of_grams % 10} kg"
 
 
-def _whose(rows: tuple[Factor, ...]) -> str:
+def _whose(species: str, rows: tuple[Factor, ...]) -> str:
     counted = sum(row.n for row in rows)
     least = "at least " if any(row.n == 0 for row in rows) else ""
-    animals = f"{least}{counted} {'animal' if counted == 1 else 'animals'} counted"
+    animals = f"{least}{counted} {species} counted"
     sources = len({row.source for row in rows})
     many = "one source" if sources == 1 else f"{sources} sources"
-    return f"by {many}, {animals}" if counted else f"by {many}, animals not counted"
+    return f"by {many}, {animals}" if counted else f"by {many} on {species}, animals not counted"

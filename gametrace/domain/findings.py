@@ -32,8 +32,12 @@ STANDING_WORDS = {
 
 
 def rests_on(source: str, status: str) -> str:
-    """'Deer Act 1991, s.2 (read where it is quoted)': the source, and how well it is known, said once."""
-    words = STANDING_WORDS.get(status, status)
+    """'Deer Act 1991, s.2 (read where it is quoted)': the source, and how well it is known, said once.
+
+    What rests on several facts has their standings with '; ' between.
+    """
+    told = dict.fromkeys(STANDING_WORDS.get(one, one) for one in status.split("; "))
+    words = "; ".join(told)
     if not words or words in source:
         return source
     return f"{source} ({words})" if source else words

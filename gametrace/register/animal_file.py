@@ -8,13 +8,13 @@ from typing import Any
 
 from gametrace.domain.codes import code_of
 from gametrace.domain.conversions import Estimate, basis_of, estimate
-from gametrace.domain.deliveries import Delivery
+from gametrace.domain.deliveries import Basis, Delivery
 from gametrace.domain.findings import Finding
 from gametrace.domain.hanging import HangingPlan, hanging_findings, hanging_plan
 from gametrace.facts.conversions import DRESSED
 from gametrace.register.assembling import Assembler
 from gametrace.register.clock import instant
-from gametrace.register.delivery_text import basis_from, delivery_from
+from gametrace.register.delivery_text import delivery_from
 from gametrace.register.lot_facts import lot_facts
 from gametrace.register.opening import Register
 from gametrace.register.paper_state import calls_to_make
@@ -143,7 +143,7 @@ def animal_file(register: Register, code: str) -> AnimalFile:
             laboratory_result=answer.result if answer else "",
             plan=_plan(carcass, row.age_class, own),
             hanging=_hanging(carcass, row.age_class, own),
-            estimates=_estimates(carcass, row.basis),
+            estimates=_estimates(carcass, delivery.basis),
         )
 
 
@@ -178,9 +178,9 @@ def _hanging(carcass: Carcass, age_class: str, own: tuple[int, int] | None) -> t
     )
 
 
-def _estimates(carcass: Carcass, basis_letters: str) -> tuple[tuple[str, Estimate], ...]:
+def _estimates(carcass: Carcass, received: Basis) -> tuple[tuple[str, Estimate], ...]:
     """The weight received in other bases, as ranges with their source."""
-    start = basis_of(basis_from(basis_letters))
+    start = basis_of(received)
     if start is None or not _is_large(carcass):
         return ()
     found = []

@@ -11,8 +11,9 @@ from datetime import date, timedelta
 
 from gametrace.domain.codes import code_of, lot_id_of
 from gametrace.domain.hanging import HangingPlan, hanging_plan
-from gametrace.domain.lots import LotState
+from gametrace.domain.lots import LotState, StopSort
 from gametrace.domain.quantities import kg_to_the_gram
+from gametrace.facts.examination import point
 from gametrace.register.assembling import Assembler
 from gametrace.register.clock import day_text, instant, instant_text, wall_day, wall_instant
 from gametrace.register.paper_state import calls_to_make
@@ -43,9 +44,11 @@ def meat_duties(connection: Connection, today: date, own: Policies, here: Sequen
     on_block = {lot.code for lot in opened}
     return [
         *_holds([read.hold(row) for row in look_carcasses.open_holds(connection)]),
-        *_results(connection),
+        *_signs(connection),
+        *_results(connection, here),
         *_dates(read.lots(look_lots.stock_rows(connection)), today),
         *_on_the_rail(connection, [one for one in here if one.code not in on_block], own, today),
+        *_undecided(connection, here),
         *_blocks(opened),
         *_calls_and_papers(connection, here),
         *_windows(connection, today),
@@ -54,10 +57,11 @@ def meat_duties(connection: Connection, today: date, own: Policies, here: Sequen
 
 
 def _holds(holds: list[Hold]) -> Iterator[Duty]:
-    """A failed store holds many lots for one reason: one sentence then."""
+    """A failed store holds many lots for one reason: one sentence then. Waits for a result are told apart."""
     by_reason: dict[str, list[Hold]] = defaultdict(list)
     for hold in holds:
-        by_reason[hold.reason].append(hold)
+        if hold.sort != StopSort.RESULT:
+            by_reason[hold.reason].append(hold)
     for reason, same in by_reason.items():
         if len(same) > _ONE_BY_ONE:
             yield Duty("now", f"{len(same)} lots are on hold: {reason}", "larder", same[0].code)
@@ -66,17 +70,44 @@ def _holds(holds: list[Hold]) -> Iterator[Duty]:
                 yield Duty("now", f"{hold.code} is on hold: {reason}", "larder", hold.code)
 
 
-def _results(connection: Connection) -> Iterator[Duty]:
+def _results(connection: Connection, here: Sequence[Carcass]) -> Iterator[Duty]:
+    """What a positive result locked while it is still here; then what is awaited."""
+    still_here = {one.code for one in here}
+    for row in look_today.locked(connection):
+        if (code := code_of(row.lot_id)) in still_here:
+            sentence = f"{code} is locked for ever: {row.reason}"
+            yield Duty("now", sentence, "examination/laboratory", code, "What to do")
     for row in look_today.results_awaited(connection):
         since = day_text(wall_day(instant(row.placed_at)))
         yield Duty(
             "today",
             f"{code_of(row.lot_id)} {row.name} has waited for the laboratory since {since}: "
             "a second person enters the result.",
-            "larder",
+            "examination/laboratory",
             code_of(row.lot_id),
-            "To the result",
+            "Enter the result",
         )
+
+
+def _signs(connection: Connection) -> Iterator[Duty]:
+    """A sign of a notifiable disease that nobody has rung about."""
+    for row in look_today.signs_not_rung(connection):
+        code = code_of(row.lot_id)
+        sentence = f"{code} {row.name}: a sign of {point(row.point).name} was seen and nobody has rung."
+        yield Duty("now", sentence, "examination/stop", code, "Ring")
+
+
+def _undecided(connection: Connection, here: Sequence[Carcass]) -> Iterator[Duty]:
+    """Dressed here and hanging, with nothing decided on what came to light under the skin."""
+    out = [one for one in here if one.dressed_at and not one.in_skin and one.lot.state == LotState.HANGING]
+    decided = look_door.second_decisions_of(connection, [lot_id_of(one.code) for one in out])
+    open_ones = [one for one in out if lot_id_of(one.code) not in decided]
+    for one in open_ones[:_ONE_BY_ONE]:
+        sentence = f"{one.code} {one.title} is out of the skin and not decided again: price and claim wait."
+        yield Duty("today", sentence, "examination", one.code, "Look, decide")
+    if (more := len(open_ones) - _ONE_BY_ONE) > 0:
+        sentence = f"{more} more {'is' if more == 1 else 'are'} out of the skin and not decided again."
+        yield Duty("this week", sentence, "examination", open_ones[_ONE_BY_ONE].code, "Look, decide")
 
 
 def _dates(stock: Sequence[Lot], today: date) -> Iterator[Duty]:
@@ -201,7 +232,7 @@ def _windows(connection: Connection, today: date) -> Iterator[Duty]:
         if row.damaged_grams:
             kilos = f"{kg_to_the_gram(row.damaged_grams)} of shot damage"
             sentence = f"{code} {row.name}: {kilos} not claimed, and {ends}."
-            yield Duty(when, sentence, "larder", code, "To the claim")
+            yield Duty(when, sentence, "examination/second", code, "To the claim")
         elif row.basis.startswith("y"):
             sentence = f"{code} {row.name}: {ends}, and nobody has seen it out of the skin."
             yield Duty(when, sentence, "larder", code, "Dress it")
@@ -214,7 +245,7 @@ def _claims(connection: Connection, today: date) -> Iterator[Duty]:
             yield Duty(
                 "this week",
                 f"Claim {row.id} on {code_of(row.lot_id)} of {day_text(raised)} has had no answer: ring.",
-                "larder",
+                "examination/second",
                 code_of(row.lot_id),
                 "To the claim",
             )

@@ -107,6 +107,13 @@ def on_declaration(register: Register, supplier: str, number: str) -> tuple[Carc
         return tuple(one for one in every if one.supplier.code == supplier)
 
 
+def in_the_house(register: Register) -> tuple[Carcass, ...]:
+    """Every animal something is left of, the newest first."""
+    with register.store.reading() as connection:
+        here = Assembler(connection, register.today()).carcasses(look_carcasses.hanging(connection))
+        return tuple(reversed(here))
+
+
 def to_finish(register: Register) -> tuple[Carcass, ...]:
     """Animals still here whose paper has blanks or unanswered questions, oldest first."""
     with register.store.reading() as connection:

@@ -28,6 +28,9 @@ def age_name(species: str, sex: str, age_class: str) -> str:
 
 
 def _joined(name: str, word: str) -> str:
+    """'roe buck'; 'wild boar, male', where the male's word is in the species' name already."""
+    if word and word in name.split():
+        return f"{name}, male"
     return word if name in word else f"{name} {word}".strip()
 
 

@@ -319,7 +319,7 @@ class Duty:
 
     when: str  # now | today | this week
     sentence: str
-    station: str  # by its name: delivery, larder, block, pass, cold, bins, setup...
+    station: str  # by its name, with a page of it where it has several: larder, examination/laboratory
     code: str = ""  # of a lot; of a store or a supplier where the act is about one
     act: str = ""  # the word of the act; '' for the station's usual one
 

@@ -80,7 +80,7 @@ def waiting(register: Register) -> Waiting:
         "delivery": f"{unfinished} to finish" if unfinished else "",
         "larder": f"{count.hanging} hanging" if count.hanging else "",
         "block": f"{count.open_blocks} open" if count.open_blocks else "",
-        "pass": f"{count.packs} packs in" if count.packs else "",
+        "pass": f"{count.packs} pack{'s' if count.packs > 1 else ''} in" if count.packs else "",
         "trace": "",
         "visit": "",
         "today": str(counts["today"]) if counts["today"] else "",

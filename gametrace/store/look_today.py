@@ -18,7 +18,26 @@ def results_awaited(connection: Connection) -> Rows:
         connection,
         "SELECT hold.lot_id, hold.placed_at, hold.placed_by, lot.name FROM hold "
         "JOIN lot ON lot.id = hold.lot_id "
-        "WHERE hold.released_at IS NULL AND hold.sort = 'result' ORDER BY hold.id",
+        "WHERE hold.released_at IS NULL AND hold.sort = 'result' AND NOT EXISTS "
+        "(SELECT 1 FROM laboratory WHERE laboratory.lot_id = hold.lot_id AND laboratory.result = 'positive') "
+        "ORDER BY hold.id",
+    )
+
+
+def locked(connection: Connection) -> Rows:
+    """Animals the laboratory locked for ever, with what it found."""
+    return every(connection, "SELECT lot_id, reason FROM hold WHERE sort = 'locked' ORDER BY id")
+
+
+def signs_not_rung(connection: Connection) -> Rows:
+    """Animals on hold with a notifiable sign that was seen and no call about it."""
+    return every(
+        connection,
+        "SELECT DISTINCT look.lot_id, look.point, lot.name FROM hold "
+        "JOIN look ON look.lot_id = hold.lot_id JOIN lot ON lot.id = hold.lot_id "
+        "WHERE hold.released_at IS NULL AND look.answer = 'not so' AND look.point LIKE 'sign-%' "
+        "AND NOT EXISTS (SELECT 1 FROM call WHERE call.lot_id = look.lot_id AND call.about = 'notifiable') "
+        "ORDER BY look.lot_id",
     )
 
 

@@ -256,3 +256,11 @@ def test_a_blank_filled_in_later_is_told_from_a_changed_value(a_visit: Callable[
     filled = Amendment(sheet.printed_at, "AB", "26-00417-K", "kill place", "", "Far wood", "")
     text = " ".join(_pages(visit_pdf(replace(sheet, amendments=(filled,)))))
     assert "not stated Far wood filled in where it was blank" in text
+
+
+def test_a_batch_of_birds_is_counted_once(a_visit: Callable[[int], VisitSheet]) -> None:
+    sheet = a_visit(1)
+    birds = replace(sheet.deliveries[0], count=28, lot=replace(sheet.deliveries[0].lot, name="pheasant × 28"))
+    text = " ".join(_pages(visit_pdf(replace(sheet, deliveries=(birds,)))))
+    assert "pheasant × 28" in text
+    assert "28 × pheasant" not in text

@@ -64,7 +64,7 @@ def test_red_deer_differ_by_source_so_the_range_is_wide() -> None:
 def test_an_unknown_sex_takes_the_range_of_both() -> None:
     found = guess("roe", "unknown", 16_000, "gralloched", "skinned")
     assert found.low_grams < guess("roe", "male", 16_000, "gralloched", "skinned").low_grams
-    assert "2 animals counted" in found.words
+    assert "2 roe counted" in found.words
 
 
 def test_no_factor_is_lent_from_one_kind_to_another() -> None:

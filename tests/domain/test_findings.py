@@ -37,3 +37,10 @@ def test_every_standing_of_a_fact_has_words_a_person_can_read(status: str) -> No
 
 def test_a_standing_that_the_source_says_already_is_not_said_twice() -> None:
     assert rests_on("common practice, no source", "common practice") == "common practice, no source"
+
+
+def test_what_rests_on_several_facts_says_each_standing_in_words() -> None:
+    assert (
+        rests_on("Deer Act 1991", "seen; seen-2; seen")
+        == "Deer Act 1991 (read there; read where it is quoted)"
+    )

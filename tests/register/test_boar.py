@@ -188,3 +188,15 @@ def test_a_result_survives_a_rebuild_and_a_correction(house: House) -> None:
     acts.rebuild(house.reg)
     assert questions.animal_file(house.reg, boar) == before
     assert questions.check(house.reg) == ()
+
+
+@pytest.mark.parametrize(
+    ("sex", "age", "name"),
+    [
+        ("male", "boar", "wild boar, male"),
+        ("male", "", "wild boar, male"),
+        ("female", "sow", "wild boar sow"),
+    ],
+)
+def test_a_boar_is_called_what_it_is_and_nothing_twice(house, sex: str, age: str, name: str) -> None:
+    assert questions.carcass(house.reg, house.boar(sex=sex, age_class=age)).title == name

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -61,3 +62,18 @@ def test_a_clean_look_out_of_the_skin_takes_back_nothing_found_at_the_door(door)
         ("in the skin", "not so"),
         ("out of the skin", "as it should be"),
     }
+
+
+def test_an_estimate_starts_from_the_weight_and_the_dressing_it_was_received_in(house) -> None:
+    code = house.receive(
+        species="roe",
+        sex="male",
+        age_class="buck",
+        grams=16_000,
+        killed_on=date(2026, 10, 20),
+        basis=Basis(in_skin=True, head_on=True, feet_on=True),
+    )
+    before = questions.animal_file(house.reg, code).estimates
+    house.dress(code)
+    assert before
+    assert questions.animal_file(house.reg, code).estimates == before

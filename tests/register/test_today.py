@@ -7,7 +7,7 @@ from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
-from gametrace.domain.deliveries import Answer, Basis
+from gametrace.domain.deliveries import Answer, Basis, Decision
 from gametrace.register import acts, questions
 from gametrace.register.practice import practice_register
 from gametrace.register.records import Duty
@@ -110,7 +110,7 @@ def test_a_boar_waits_for_its_result_and_no_longer_when_it_is_there(house) -> No
         species="wild-boar", sex="male", age_class="", grams=60_000, killed_on=date(2026, 11, 11)
     )
     duty = one(house, "waited for the laboratory since 12 Nov 2026")
-    assert (duty.code, duty.act) == (code, "To the result")
+    assert (duty.code, duty.station, duty.act) == (code, "examination/laboratory", "Enter the result")
     acts.record_result(house.reg, by=house.tutor, code=code, reference="L-88", result="negative")
     assert duties(house, "laboratory") == []
 
@@ -216,7 +216,8 @@ def test_a_claim_window_that_ends_is_told_before_it_ends(window_agreed) -> None:
     acts.raise_claim(house.reg, by=house.tutor, code=code, grams=800, reason="shoulder shot through")
     assert duties(house, "not claimed") == []
     house.clock.go(days=8)
-    assert one(house, "has had no answer").act == "To the claim"
+    late = one(house, "has had no answer")
+    assert (late.station, late.act) == ("examination/second", "To the claim")
 
 
 def test_one_still_in_the_skin_is_to_be_seen_before_its_window_ends(window_agreed) -> None:
@@ -272,3 +273,39 @@ def test_today_and_what_waits_are_quick_on_two_years_of_records(tmp_path) -> Non
             questions.waiting(register)
             spent.append(time.perf_counter() - begun)
     assert min(spent) < 0.6
+
+
+def test_a_sign_nobody_has_rung_about_comes_first_and_leads_to_the_stop_page(house) -> None:
+    code = hung_since(house, date(2026, 11, 11))
+    house.look(code, ("sign-tb", "not so", "pus in the lungs"))
+    duty = one(house, "nobody has rung")
+    assert (duty.when, duty.station, duty.code, duty.act) == ("now", "examination/stop", code, "Ring")
+    acts.record_call(
+        house.reg, by=house.tutor, code=code, about="notifiable", answer="a vet comes", spoken_by="R Lane"
+    )
+    assert duties(house, "nobody has rung") == []
+
+
+def test_what_was_dressed_waits_for_its_second_decision(house) -> None:
+    code = hung_since(house, date(2026, 11, 11))
+    assert duties(house, "not decided again") == []
+    house.dress(code)
+    duty = one(house, "not decided again")
+    assert (duty.when, duty.station, duty.code, duty.act) == ("today", "examination", code, "Look, decide")
+    acts.decide_again(house.reg, by=house.technician, code=code, decision=Decision.ACCEPT)
+    assert duties(house, "not decided again") == []
+
+
+def test_many_second_decisions_are_told_in_few_lines(house) -> None:
+    for hook in range(1, 7):
+        house.dress(house.receive(killed_on=date(2026, 11, 11), place=f"C1.R1.{hook:02d}", basis=IN_SKIN))
+    assert [duty.when for duty in duties(house, "decided again")] == ["today"] * 3 + ["this week"]
+    assert duties(house, "3 more are out of the skin")
+
+
+def test_the_strip_counts_packs_in_words_that_fit_the_number(house) -> None:
+    code = house.dressed()
+    house.pack(code)
+    assert questions.waiting(house.reg).words["pass"] == "1 pack in"
+    house.pack(code)
+    assert questions.waiting(house.reg).words["pass"] == "2 packs in"

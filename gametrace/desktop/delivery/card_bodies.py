@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from PySide6.QtWidgets import QWidget
 
 from gametrace.desktop.parts.words import Words, column
+from gametrace.domain.findings import rests_on
 from gametrace.domain.shared_declarations import DeclaredBody, shared_declaration_findings
 from gametrace.register.records import Carcass
 
@@ -48,6 +49,6 @@ class CardBodies(QWidget):
         self.bodies.say(bodies_words(bodies))
         self.lacks.say(" ".join(f"{one.sentence} {one.what_to_do}" for one in found))
         self.lacks.setVisible(bool(found))
-        self.source.say(f"{found[0].source} ({found[0].status})" if found else "")
+        self.source.say(rests_on(found[0].source, found[0].status) if found else "")
         self.source.setVisible(bool(found))
         self.setVisible(bool(bodies))

@@ -71,6 +71,7 @@ class DecisionPart(QWidget):
         scroll = ScrollColumn()
         scroll.add(self.panel)
         scroll.add_stretch()
+        scroll.setMinimumHeight(look.px(64))  # in large type the decision needs the room
         self.setLayout(
             column(
                 Words("What the rules say", "heading"),

@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QWidget
 
 from gametrace.desktop.parts.words import Words, clear, column
 from gametrace.domain.conversions import Estimate
+from gametrace.domain.findings import rests_on
 
 NOTHING = "No factor measured on this animal in this dressing state is held, so nothing is estimated."
 
@@ -28,7 +29,7 @@ class Estimates(QWidget):
             self.layout().addWidget(Words(NOTHING, "quiet"))
         for _, one in found:
             self.layout().addWidget(Words(one.words))
-            self.layout().addWidget(Words(f"{one.source} ({one.status})", "quiet"))
+            self.layout().addWidget(Words(rests_on(one.source, one.status), "quiet"))
 
     def words(self) -> str:
         """All that is on show."""

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from datetime import date
 from functools import partial
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt, Signal, SignalInstance
 from PySide6.QtWidgets import QWidget
 
 from gametrace.desktop.delivery.calls_part import CallsPart
@@ -17,7 +17,7 @@ from gametrace.desktop.delivery.paper_part import line_edit
 from gametrace.desktop.delivery.pictures_part import PicturesPart
 from gametrace.desktop.delivery.reading_order import EnterMovesOn, set_reading_order
 from gametrace.desktop.look import Look
-from gametrace.desktop.parts.big_button import BigButton
+from gametrace.desktop.parts.big_button import BigButton, Button
 from gametrace.desktop.parts.finding_panel import FindingPanel
 from gametrace.desktop.parts.notice import Field
 from gametrace.desktop.parts.pick_list import Choice, PickList
@@ -28,33 +28,51 @@ from gametrace.domain.findings import Finding
 
 
 class WaitingList(QWidget):
-    """Signals: chosen(str): a carcass to finish."""
+    """Enter on a row finishes it; the buttons act on the row in hand.
+
+    Signals: chosen(str): a carcass to finish. examine_wanted(str): one to look over.
+    """
 
     chosen = Signal(str)
+    examine_wanted = Signal(str)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.none = Words("Nothing waits here: every delivery in the house is written out in full.", "large")
         self.list = PickList("Deliveries to finish")
-        self.setLayout(column(self.none, self.list, gap=8))
+        self.finish = BigButton("Finish it")
+        self.examine = Button("Examine it")
+        self.examine.setAutoDefault(True)
+        self.acts = QWidget()
+        self.acts.setLayout(row(self.finish, self.examine, 1))
+        self.setLayout(column(self.none, self.list, self.acts, gap=8))
         self.layout().setStretch(1, 1)
         self.setFocusProxy(self.list)
         self.list.picked.connect(self.chosen)
+        self.finish.clicked.connect(partial(self._act, self.chosen))
+        self.examine.clicked.connect(partial(self._act, self.examine_wanted))
 
     def set_choices(self, choices: Sequence[Choice]) -> None:
         self.list.set_choices(choices)
+        self.list.begin()
         self.none.setVisible(not choices)
+        self.acts.setVisible(bool(choices))
         self.list.setVisible(bool(choices))
         self.layout().setStretch(0, 0 if choices else 1)
+
+    def _act(self, wanted: SignalInstance) -> None:
+        if code := self.list.value():
+            wanted.emit(code)
 
 
 class FinishPage(QWidget):
     """One delivery to fill in or put right.
 
-    Signals: wanted(): write it down. changed(): a value or a reason.
+    Signals: wanted(): write it down. changed(): a value or a reason. examine_wanted(): look it over.
     """
 
     wanted = Signal()
+    examine_wanted = Signal()
     changed = Signal()
 
     def __init__(self, look: Look, today: Callable[[], date], parent: QWidget | None = None) -> None:
@@ -76,14 +94,16 @@ class FinishPage(QWidget):
         )  # fmt: skip
         self.trouble = Words("", "amber")
         self.act = BigButton("Write it down")
+        self.examine = Button("Examine it")
+        self.examine.setAutoDefault(True)
         self.scrolled = scroll = ScrollColumn()
         for part in (self.sign, self.evidence, self.missing, self.calls, self.pictures, self.panel):
             scroll.add(part)
         scroll.add_stretch()
+        acts = row(self.act, self.examine, gap=8)
+        acts.setStretch(0, 1)
         self.side = QWidget()
-        self.side.setLayout(
-            column(self.title, scroll, rule(), self.reason_field, self.trouble, self.act, gap=8)
-        )
+        self.side.setLayout(column(self.title, scroll, rule(), self.reason_field, self.trouble, acts, gap=8))
         self.side.layout().setStretch(1, 1)
         sides = row(self.form, self.side, gap=24)
         sides.setStretch(0, 5)
@@ -100,6 +120,7 @@ class FinishPage(QWidget):
         for fold in (self.calls, self.pictures):
             fold.grew.connect(self._grew)
         self.act.clicked.connect(self.wanted)
+        self.examine.clicked.connect(self.examine_wanted)
         self.trouble.hide()
         self._grew()
 

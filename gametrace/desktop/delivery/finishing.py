@@ -69,9 +69,11 @@ class Finishing(QObject):
     def _page_made(self, page: object) -> None:
         if isinstance(page, WaitingList):
             page.chosen.connect(self.open)
+            page.examine_wanted.connect(self._examine)
         elif isinstance(page, FinishPage):
             page.changed.connect(self._changed)
             page.wanted.connect(self.write_down)
+            page.examine_wanted.connect(self._examine)
             self.calls = Calls(page, self.bench)
             self.pictures = Pictures(page, page.pictures, self.bench, self._keeper)
             page.pictures.grew.connect(self._pictures_opened)
@@ -96,6 +98,10 @@ class Finishing(QObject):
             return False
         self.open(code)
         return True
+
+    def _examine(self, code: str = "") -> None:
+        """The look over; what is typed here waits."""
+        self.bench.go("examination", code or self.code)
 
     def open(self, code: str) -> None:
         """Show one delivery as it is written. What was typed for it before and not written stays."""

@@ -11,6 +11,7 @@ from typing import Any
 from PySide6.QtWidgets import QWidget
 
 from gametrace.desktop.parts.words import Words, clear, column
+from gametrace.domain.findings import rests_on
 from gametrace.facts.papers import PaperRule, images_for, papers_for
 from gametrace.facts.sources import citation
 
@@ -48,8 +49,7 @@ def demand_words(route: str, origin: str, group: str) -> dict[str, str]:
 
 def told_by(source: str, status: str) -> str:
     """The source with its standing, once."""
-    cited = citation(source)
-    told = cited if status in cited else f"{cited} ({status})"
+    told = rests_on(citation(source), status)
     return told[:1].upper() + told[1:]
 
 

@@ -100,6 +100,7 @@ class DeliveryPresenter(QObject):
         done.next_wanted.connect(self.start_anew)
         done.body_wanted.connect(self.next_body)
         done.finish_wanted.connect(self._finish)
+        done.examine_wanted.connect(self._examine)
         done.larder_wanted.connect(self._to_larder)
         self._announced = Announced(done, self.bench)
 
@@ -313,6 +314,9 @@ class DeliveryPresenter(QObject):
 
     def _finish(self) -> None:
         self.finish_wanted.emit(self._code)
+
+    def _examine(self) -> None:
+        self.bench.go("examination", self._code)
 
     def _to_larder(self) -> None:
         self.bench.go("larder", self._code)

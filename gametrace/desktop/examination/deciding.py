@@ -7,8 +7,10 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject
 
 from gametrace.desktop.bench import Bench
+from gametrace.desktop.delivery.weighing import difference_words
 from gametrace.desktop.examination.claiming import Claiming
 from gametrace.desktop.examination.second_page import SecondPage
+from gametrace.desktop.larder.telling_file import estimate_lines
 from gametrace.domain.deliveries import Decision
 from gametrace.domain.errors import Refusal
 from gametrace.domain.examination import Look
@@ -114,13 +116,15 @@ def _standing(file: AnimalFile) -> str:
 
 def _facts(file: AnimalFile) -> list[tuple[str, str]]:
     one = file.carcass
-    theirs = kg_text(one.supplier_grams) if one.supplier_grams is not None else "not given"
+    theirs = difference_words(one.grams_received, one.supplier_grams)
+    theirs = f"{kg_text(one.supplier_grams)}. {theirs}" if one.supplier_grams is not None else "not given"
     door = f"{one.decision}: {one.decision_reason}" if one.decision_reason else one.decision
     rows = [
         ("From", one.supplier.name),
         ("Weight received", f"{kg_text(one.grams_received)}, {one.basis_words}"),
         ("Their weight", theirs),
         ("Left now", f"{kg_text(one.lot.grams)}, {one.basis_now}"),
+        *(("Otherwise dressed", line) for line in estimate_lines(file)),
         ("At the door", door),
     ]
     for stage in ("in the skin", "out of the skin"):

@@ -11,6 +11,7 @@ from gametrace.desktop.examination.boar_page import BoarPage
 from gametrace.desktop.examination.papers import print_positive
 from gametrace.desktop.parts.lot_words import why_of
 from gametrace.domain.boar import AWAITED, POSITIVE, boar_findings
+from gametrace.domain.findings import rests_on
 from gametrace.facts.boar import BoarLine, held_until_result, positive_steps
 from gametrace.facts.sources import citation
 from gametrace.register.records import Hold
@@ -61,7 +62,9 @@ class Laboratory(QObject):
 
     def say_person(self) -> None:
         """Whether the person at the keyboard may enter it, before a word is typed."""
-        waiting = _waiting(self._file) if self._file is not None else None
+        file = self._file
+        is_open = file is not None and file.laboratory_result != POSITIVE
+        waiting = _waiting(file) if file is not None and is_open else None
         words = ""
         if waiting is not None:
             me = next((p.initials for p in self.bench.ask("people") if p.code == self.bench.person), "")
@@ -109,8 +112,6 @@ def _result_words(file: AnimalFile) -> str:
 
 def _lines(found: tuple[BoarLine, ...]) -> list[tuple[str, str]]:
     return [
-        (f"{one.name} {one.note}".strip(), f"{citation(one.source)} ({one.status})")
-        if one.name.endswith(".")
-        else (f"{one.name}. {one.note}".strip(), f"{citation(one.source)} ({one.status})")
+        (f"{one.name.rstrip('.')}. {one.note}".strip(), rests_on(citation(one.source), one.status))
         for one in found
     ]

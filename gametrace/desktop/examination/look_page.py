@@ -17,7 +17,7 @@ from gametrace.desktop.parts.finding_panel import FindingPanel
 from gametrace.desktop.parts.sheet import ScrollColumn
 from gametrace.desktop.parts.words import Words, column, row
 from gametrace.domain.examination import Look
-from gametrace.domain.findings import Finding
+from gametrace.domain.findings import Finding, rests_on
 from gametrace.facts.examination import Point, never_cut
 from gametrace.facts.sources import citation
 
@@ -101,8 +101,8 @@ class LookPage(QWidget):
     def _share_room(self) -> None:
         """In larger type the answers stand in two rows, and the marks need the breadth."""
         is_large = self._look.scale > 1
-        self._halves.setStretch(0, 19 if is_large else 21)
-        self._halves.setStretch(1, 21 if is_large else 19)
+        self._halves.setStretch(0, 18 if is_large else 21)
+        self._halves.setStretch(1, 22 if is_large else 19)
 
     # -- showing ----------------------------------------------------------------------------------------
 
@@ -130,7 +130,7 @@ class LookPage(QWidget):
 
     def _source_words(self, point: Point) -> str:
         """Where there is room for it; every finding names its source in any case."""
-        return "" if self._look.scale > 1 else f" [{citation(point.source)}, {point.status}]"
+        return "" if self._look.scale > 1 else f" [{rests_on(citation(point.source), point.status)}]"
 
     def show_answer(self, card: LookCard, point_id: str) -> None:
         """One answer anew, in its row and in hand."""

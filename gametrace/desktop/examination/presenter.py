@@ -15,11 +15,11 @@ from gametrace.desktop.examination.stopping import ABOUT, Stopping, signs_writte
 from gametrace.desktop.parts.lot_words import why_of
 from gametrace.desktop.parts.pick_list import Choice
 from gametrace.domain.errors import Refusal
-from gametrace.domain.lots import ANIMAL_KINDS
 from gametrace.domain.quantities import kg_text
 
 if TYPE_CHECKING:
     from gametrace.register.animal_file import AnimalFile
+    from gametrace.register.records import Carcass
 
 
 class ExaminationPresenter(QObject):
@@ -49,16 +49,16 @@ class ExaminationPresenter(QObject):
         self.open(code)
         return True
 
-    def open(self, code: str) -> None:
-        """An animal, on the page it asks for: the stop page while nobody has rung."""
+    def open(self, code: str, page: str | None = None) -> None:
+        """An animal, on the page wanted; with '' on the one it asks for. None leaves the page as it is."""
         file = self.bench.guarded(partial(self.bench.ask, "animal_file", code))
         if file is None:
             return
         is_other = file.carcass.code != self.code
         self.code = file.carcass.code
         self._show(file)
-        if is_other or not self.view.shown:
-            self.view.show_page(_first_page(file))
+        if is_other or page is not None or not self.view.shown:
+            self.view.show_page(self._page_for(file, page or ""))
         self.view.setFocus()
 
     def refresh(self) -> None:
@@ -66,13 +66,7 @@ class ExaminationPresenter(QObject):
         if self.code:
             self._show(self.bench.ask("animal_file", self.code))
         else:
-            animals = [lot for lot in self.bench.ask("stock") if lot.kind in ANIMAL_KINDS]
-            self.view.show_animals(
-                [
-                    Choice(lot.code, f"{lot.code}   {lot.name}, {kg_text(lot.grams)}, {lot.where}", lot.name)
-                    for lot in animals
-                ]
-            )
+            self.view.show_animals([_choice(one) for one in self.bench.ask("in_the_house")])
             self.view.show_page("")
 
     def _show(self, file: AnimalFile) -> None:
@@ -88,6 +82,11 @@ class ExaminationPresenter(QObject):
 
     # -- pages ------------------------------------------------------------------------------------------
 
+    def _page_for(self, file: AnimalFile, wanted: str) -> str:
+        """The one wanted, if this animal has it; the stop page comes before all while nobody has rung."""
+        first = _first_page(file)
+        return wanted if first != "stop" and wanted in self.view.pages_row.values() else first
+
     def _to_page(self, name: str) -> None:
         self.view.show_page(name)
 
@@ -101,6 +100,11 @@ class ExaminationPresenter(QObject):
 
     def _to_larder(self) -> None:
         self.bench.go("larder", self.code)
+
+
+def _choice(one: Carcass) -> Choice:
+    words = f"{one.code}   {one.title}, {kg_text(one.lot.grams)}, {one.lot.where}"
+    return Choice(one.code, words, f"{one.tag} {one.supplier.name}")
 
 
 def _first_page(file: AnimalFile) -> str:

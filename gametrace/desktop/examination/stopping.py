@@ -13,6 +13,7 @@ from gametrace.desktop.examination.stop_page import StopPage
 from gametrace.desktop.parts.lot_words import why_of
 from gametrace.domain.errors import Refusal
 from gametrace.domain.examination import Look, whom_to_ring
+from gametrace.domain.findings import rests_on
 from gametrace.facts.examination import contact_for, point, steps_on_suspicion
 from gametrace.facts.sources import citation
 
@@ -86,11 +87,11 @@ class Stopping(QObject):
         page.title.say(f"Stop. A sign of {', '.join(named)} was seen on {one.code}, {one.title}.")
         looked_for = point(self._sign).not_so if self._sign else ""
         told = "; ".join(f"{name}: {seen}" if seen else name for name, seen in written)
-        page.seen.say(f"Looked for: {looked_for}." if looked_for else told)
+        page.seen.say(f"Looked for: {looked_for}." if looked_for else f"{told[:1].upper()}{told[1:]}.")
         self._draw_ring()
         steps = steps_on_suspicion()
-        rests_on = dict.fromkeys(f"{citation(one.source)} ({one.status})" for one in steps)
-        page.show_steps([one.name for one in steps], "; ".join(rests_on))
+        told_by = dict.fromkeys(rests_on(citation(one.source), one.status) for one in steps)
+        page.show_steps([one.name for one in steps], "; ".join(told_by))
         page.sign.set_state(one.lot.state, why_of(one.lot).split(". ")[0], one.days_hung)
         page.calls.say("\n".join(self._call_lines(file)))
         page.calls.setVisible(bool(page.calls.text()))
@@ -105,7 +106,7 @@ class Stopping(QObject):
             return
         contact = contact_for(jurisdiction)
         self.page.ring.say(f"Ring {whom_to_ring(jurisdiction).removesuffix(contact.note).strip()}")
-        self.page.standing.say(f"{contact.note} {citation(contact.source)} ({contact.status})".strip())
+        self.page.standing.say(f"{contact.note} {rests_on(citation(contact.source), contact.status)}".strip())
 
     def _call_lines(self, file: AnimalFile) -> list[str]:
         from gametrace.register.clock import wall_text

@@ -1,6 +1,6 @@
 """The examination: one animal looked at, stopped, answered by the laboratory, decided again.
 
-Reached from Delivery and from the Larder, and by a scan while it is shown; it is not on the strip.
+Reached from Delivery, the Larder and Today, and by a scan while it is shown; it is not on the strip.
 """
 
 from __future__ import annotations
@@ -26,8 +26,11 @@ from gametrace.desktop.parts.words import Words, column, row
 from gametrace.desktop.station import Station
 
 LOOK, LABORATORY, SECOND = "look", "laboratory", "second"
-PAGES = ((LOOK, "Look"), (SECOND, "Second decision, claim"))
-BOAR_PAGES = ((LOOK, "Look"), (LABORATORY, "Laboratory"), (SECOND, "Second decision, claim"))
+PAGES = ((LOOK, "Look"), (SECOND, "Decision, claim"))
+BOAR_PAGES = ((LOOK, "Look"), (LABORATORY, "Laboratory"), (SECOND, "Decision, claim"))
+
+WHICH = "Which animal is looked at? Choose it, or scan its tag."
+NONE_HERE = "No animal is in the house. Take one in at Delivery (F1), then examine it here."
 
 
 class ExaminationView(QWidget):
@@ -46,16 +49,15 @@ class ExaminationView(QWidget):
         self.sign = StateSign(look)
         self.pages_row = ChoiceRow(PAGES, value=LOOK, name="Page")
         self.stop = Button("The stop page")
-        self.larder = Button("To the larder")
+        self.larder = Button("Larder", name="To the larder")
         self.look_page = LookPage(look)
         self.stop_page = StopPage(look)
         self.boar_page = BoarPage(look)
         self.second_page = SecondPage(look)
         self.animals = PickList("Animals in the house")
+        self.which = Words("", "large")
         choosing = QWidget()
-        choosing.setLayout(
-            column(Words("Which animal is looked at? Choose it, or scan its tag.", "large"), self.animals)
-        )
+        choosing.setLayout(column(self.which, self.animals))
         choosing.layout().setStretch(1, 1)
         choosing.setFocusProxy(self.animals)
         self._choosing = choosing
@@ -121,6 +123,9 @@ class ExaminationView(QWidget):
 
     def show_animals(self, choices: Sequence[Choice]) -> None:
         self.animals.set_choices(choices)
+        self.animals.begin()
+        self.animals.setVisible(bool(choices))
+        self.which.say(WHICH if choices else NONE_HERE)
 
 
 class ExaminationStation(Station):
@@ -142,7 +147,10 @@ class ExaminationStation(Station):
         return self.presenter.scanned(code)
 
     def open_code(self, code: str) -> None:
-        self.presenter.open(code)
+        self.presenter.open(code, "")
+
+    def open_page(self, code: str, page: str) -> None:
+        self.presenter.open(code, page)
 
     def set_person(self, code: str) -> None:
         self.presenter.laboratory.say_person()

@@ -165,18 +165,6 @@ class ReleaseForm(ActForm):
         self.what.say(self._words.get(number, ""))
 
 
-class LaboratoryForm(ActForm):
-    title, act = "The laboratory's result", "Write the result down"
-
-    RESULTS = (("negative", "Negative"), ("positive", "Positive: locked for ever"))
-
-    def _build(self) -> None:
-        self.reference = line_edit("The laboratory's reference, from its paper", 80)
-        self.ask("The laboratory's reference", self.reference, "reference")
-        self.result = ChoiceRow(self.RESULTS, name="Result", columns=1)
-        self.ask("What does its paper say?", self.result, "result")
-
-
 class DisposeForm(ActForm):
     title, act = "Dispose of it", "Write it off"
 

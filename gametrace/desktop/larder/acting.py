@@ -96,13 +96,6 @@ class LarderActs(QObject):
         )
         form.reason.clear()
 
-    def _open_laboratory(self, form: Any) -> None:
-        form.say_about(
-            "Entered by another person than the one who took it in. Freezing does not take its place."
-        )
-        form.reference.clear()
-        form.result.set_value("")
-
     def _open_dispose(self, form: Any) -> None:
         form.say_about(f"{kg_text(self.lot.grams)} is left of {self.lot.code}.")
         form.way.set_value("")
@@ -163,10 +156,6 @@ class LarderActs(QObject):
         if not form.hold.value():
             raise Refusal("Choose the hold to lift.", "", "hold")
         return "release_hold", {"hold": int(form.hold.value()), "reason": form.reason.text()}, "hold lifted."
-
-    def _do_laboratory(self, form: Any) -> tuple[str, dict[str, Any], str]:
-        given = {"reference": form.reference.text(), "result": form.result.value()}
-        return "record_result", given, f"the laboratory's result is {given['result']}."
 
     def _do_dispose(self, form: Any) -> tuple[str, dict[str, Any], str]:
         if not form.way.value():

@@ -119,7 +119,7 @@ class LarderPresenter(QObject):
     # -- acting -----------------------------------------------------------------------------------------
 
     def _act_wanted(self, act: str) -> None:
-        if act in ("block", "trace", "delivery", "examination"):
+        if act.partition("/")[0] in ("block", "trace", "delivery", "examination"):
             self.bench.go(act, self.code)
         else:
             self.acts.start(act)

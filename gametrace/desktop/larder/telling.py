@@ -22,7 +22,6 @@ WORDS = {
     "dress": "Skin and dress",
     "block": "To the block",
     "release": "Lift the hold",
-    "laboratory": "Laboratory result",
     "dispose": "Dispose",
     "move": "Move",
     "weigh": "Weigh again",
@@ -30,21 +29,26 @@ WORDS = {
     "tag": "Print the tag",
     "hold-label": "Hold label",
     "correct": "Correct weight",
-    "examination": "Look it over",
+    "examination": "Look again, decide",
+    "examination/look": "Look it over",
+    "examination/second": "Price, claim",
+    "examination/laboratory": "Laboratory result",
     "delivery": "Put right, finish",
     "trace": "Trace",
 }
 _STOPPED = (LotState.REJECTED, LotState.SPECIMEN, LotState.OUT_OF_DATE)
 
 
-def next_acts(lot: Lot, carcass: Carcass | None, *, has_hold: bool) -> tuple[tuple[str, str], ...]:
-    """What may be done, the most likely next one first."""
+def next_acts(
+    lot: Lot, carcass: Carcass | None, *, has_hold: bool, is_undecided: bool = False
+) -> tuple[tuple[str, str], ...]:
+    """What may be done, the most likely next one first. `is_undecided`: not yet decided out of the skin."""
     if lot.grams == 0:
         return (("trace", "Trace"),)
     names = ["move", "weigh", "hold", "tag", "correct", "trace", "dispose"]
     if carcass is not None:
-        names[2:2] = ["examination"]
-        names.insert(6, "delivery")
+        names[2:2] = ["examination/look", "examination/second"]
+        names.insert(7, "delivery")
         if dressable(carcass):
             names.insert(0, "dress")
     if lot.state == LotState.ON_HOLD:
@@ -52,10 +56,13 @@ def next_acts(lot: Lot, carcass: Carcass | None, *, has_hold: bool) -> tuple[tup
     if has_hold:
         names.insert(0, "release")
     if carcass is not None and any(h.sort == "result" and h.released_at is None for h in carcass.holds):
-        names.insert(0, "laboratory")
+        names.insert(0, "examination/laboratory")
     in_skin = carcass is not None and carcass.in_skin and lot.kind == LotKind.CARCASS
     if lot.kind != LotKind.PACK and not in_skin and lot.state not in (LotState.REJECTED, LotState.ON_HOLD):
         names.insert(0, "block")
+    if is_undecided and lot.state != LotState.LOCKED:
+        names.remove("examination/look")
+        names.insert(0, "examination")
     if lot.state in _STOPPED:
         names.remove("dispose")
         names.insert(0, "dispose")
@@ -69,6 +76,12 @@ def dressable(carcass: Carcass) -> bool:
     return something and carcass.lot.state != LotState.REJECTED
 
 
+def is_undecided(file: AnimalFile) -> bool:
+    """Dressed here, and nobody has decided on what came to light under the skin."""
+    one = file.carcass
+    return one.dressed_at is not None and not one.in_skin and not file.second_decision
+
+
 def lot_told(lot: Lot, file: AnimalFile | None, story: Sequence[StoryLine], *, has_hold: bool) -> Told:
     """Everything the drawer shows."""
     carcass = file.carcass if file else None
@@ -79,7 +92,7 @@ def lot_told(lot: Lot, file: AnimalFile | None, story: Sequence[StoryLine], *, h
         why=first_sentence(why_of(lot)),
         days=carcass.days_hung if carcass else None,
         line=_line(lot, file),
-        acts=next_acts(lot, carcass, has_hold=has_hold),
+        acts=next_acts(lot, carcass, has_hold=has_hold, is_undecided=file is not None and is_undecided(file)),
         findings=tuple(f for f in carcass.findings if f.code != "hanging-over-run") if carcass else (),
         facts=_carcass_facts(carcass) if carcass else _lot_facts(lot),
         story=tuple(_sentence(line, lot.code) for line in reversed(story)),
@@ -118,6 +131,7 @@ def _carcass_facts(one: Carcass) -> tuple[tuple[str, str], ...]:
         ("Killed", killed),
         ("Received", f"{wall_text(one.received_at)}, by {one.received_by}"),
         ("Weight then", f"{kg_text(one.grams_received)}, {one.basis_words}"),
+        ("Their weight", kg_text(one.supplier_grams) if one.supplier_grams is not None else ""),
         ("Temperature", warm or "not taken"),
         ("Declaration", one.declaration_number or ("with no number" if one.has_declaration else "none")),
         ("Evidence", one.evidence),

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from gametrace.desktop.larder.file_part import FileTold, Shot
 from gametrace.desktop.larder.hanging_part import Hung
 from gametrace.desktop.parts.days import day_text
-from gametrace.domain.findings import Severity
+from gametrace.domain.findings import Severity, rests_on
 from gametrace.domain.quantities import kg_text, pounds_text
 from gametrace.facts.examination import point
 from gametrace.facts.loading import UnknownFact
@@ -67,6 +67,7 @@ def file_told(file: AnimalFile) -> FileTold:
         ("Second decision", _second(file)),
         ("Claims", tuple(_claim(one) for one in file.claims)),
         ("Laboratory", _laboratory(file)),
+        ("The weight otherwise dressed", estimate_lines(file)),
     ]
     return FileTold(
         sections=tuple((heading, lines) for heading, lines in sections if lines),
@@ -140,6 +141,11 @@ def _laboratory(file: AnimalFile) -> tuple[str, ...]:
     if not file.laboratory_reference:
         return ()
     return (f"{file.laboratory_reference}: {file.laboratory_result or 'no result yet'}.",)
+
+
+def estimate_lines(file: AnimalFile) -> tuple[str, ...]:
+    """The weight received as it may come to otherwise dressed: ranges with their source, never weights."""
+    return tuple(f"{one.words} [{rests_on(one.source, one.status)}]" for _, one in file.estimates)
 
 
 def _days(count: int) -> str:

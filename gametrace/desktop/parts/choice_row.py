@@ -1,10 +1,14 @@
-"""A row of large buttons of which one is chosen: decisions, answers, sexes. Arrows walk along it."""
+"""A row of large buttons of which one is chosen: decisions, answers, sexes. Arrows walk along it.
+
+Where they do not fit beside each other, they stand in as many rows as they need: no word is cut.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
 from PySide6.QtCore import QEvent, QSize, Qt, Signal
+from PySide6.QtGui import QFont, QFontMetrics
 from PySide6.QtWidgets import QButtonGroup, QGridLayout, QPushButton, QSizePolicy, QWidget
 
 # The four answers a declaration can give.
@@ -31,6 +35,7 @@ class ChoiceRow(QWidget):
     ) -> None:
         super().__init__(parent)
         self._columns = columns
+        self._across = 0
         self._group = QButtonGroup(self)
         self._group.setExclusive(True)
         self._buttons: dict[str, QPushButton] = {}
@@ -52,7 +57,7 @@ class ChoiceRow(QWidget):
             button.hide()
             button.deleteLater()
         self._buttons = {}
-        for at, (key, words) in enumerate(choices):
+        for key, words in choices:
             button = QPushButton(words)
             button.setProperty("role", "choice")
             button.setCheckable(True)
@@ -62,11 +67,49 @@ class ChoiceRow(QWidget):
             button.installEventFilter(self)
             self._buttons[key] = button
             self._group.addButton(button)
-            across = self._columns or 99
-            self._grid.addWidget(button, at // across, at % across)
+        self._lay_out()
+        for button in self._buttons.values():
             if self.isVisible():
                 button.show()  # now, not at the next event: the next Tab must find it
         self.set_value(value)
+
+    # -- room -------------------------------------------------------------------------------------------
+
+    def _lay_out(self) -> None:
+        self._across = self._fitting()
+        for at, button in enumerate(self._buttons.values()):
+            self._grid.addWidget(button, at // self._across, at % self._across)
+        self.updateGeometry()
+
+    def sizeHint(self) -> QSize:
+        """Room for the words bold, as they are on the one chosen, beside each other as was asked for."""
+        needs = [_bold_width(button) for button in self._buttons.values()]
+        across = min(self._columns or 99, len(needs)) or 1
+        wide = sum(max(needs[at::across]) for at in range(across)) if needs else 0
+        hint = super().sizeHint()
+        return QSize(max(hint.width(), wide + (across - 1) * self._grid.spacing()), hint.height())
+
+    def _fitting(self) -> int:
+        """As many beside each other as were asked for, or as find room for their words."""
+        wanted = min(self._columns or 99, len(self._buttons)) or 1
+        if not self.isVisible():
+            return wanted
+        needs = [button.sizeHint().width() for button in self._buttons.values()]
+        for across in range(wanted, 1, -1):
+            wide = sum(max(needs[at::across]) for at in range(across))
+            if wide + (across - 1) * self._grid.spacing() <= self.width():
+                return across
+        return 1
+
+    def resizeEvent(self, event) -> None:
+        super().resizeEvent(event)
+        if self._fitting() != self._across:
+            self._lay_out()
+
+    def showEvent(self, event) -> None:
+        super().showEvent(event)
+        if self._fitting() != self._across:
+            self._lay_out()
 
     def button(self, value: str) -> QPushButton:
         return self._buttons[value]
@@ -102,11 +145,12 @@ class ChoiceRow(QWidget):
             if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and watched.isChecked():
                 self.entered.emit()
                 return True
+            rows = self._across if self._across < len(self._buttons) else 1
             step = {
                 Qt.Key.Key_Left: -1,
                 Qt.Key.Key_Right: 1,
-                Qt.Key.Key_Up: -(self._columns or 1),
-                Qt.Key.Key_Down: self._columns or 1,
+                Qt.Key.Key_Up: -rows,
+                Qt.Key.Key_Down: rows,
             }.get(event.key())
             if step is not None:
                 buttons = list(self._buttons.values())
@@ -120,3 +164,12 @@ class ChoiceRow(QWidget):
     def _clicked(self, button) -> None:
         self.setFocusProxy(button)
         self.changed.emit(self.value())
+
+
+def _bold_width(button: QPushButton) -> int:
+    bold = button.font()
+    bold.setWeight(QFont.Weight.DemiBold)
+    more = QFontMetrics(bold).horizontalAdvance(button.text()) - button.fontMetrics().horizontalAdvance(
+        button.text()
+    )
+    return button.sizeHint().width() + max(0, more)

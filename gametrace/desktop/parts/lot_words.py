@@ -10,7 +10,7 @@ from gametrace.register.records import Lot
 def why_of(lot: Lot) -> str:
     """The reason behind a state, without the number and the state that stand beside it anyway."""
     words = lot.state_reason.removeprefix(f"{lot.code} is ").removeprefix(f"{lot.state}: ")
-    return words.removeprefix("a teaching specimen: ")
+    return words.removeprefix("a teaching specimen: ").removeprefix("locked for ever: ")
 
 
 def missing_words(missing: Sequence[str]) -> str:

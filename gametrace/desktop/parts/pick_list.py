@@ -80,6 +80,13 @@ class PickList(QWidget):
                 self.list.blockSignals(False)
                 return
 
+    def begin(self) -> None:
+        """The first row in hand, where none is."""
+        if self.list.currentRow() < 0 and self.list.count():
+            self.list.blockSignals(True)
+            self.list.setCurrentRow(0)
+            self.list.blockSignals(False)
+
     def _fill(self) -> None:
         wanted = self.search.text().casefold().split()
         self.list.blockSignals(True)

@@ -43,7 +43,7 @@ BUILD = {
     "chinese-water-deer": "small",
 }
 GROUND_GAME = frozenset({"rabbit", "brown-hare", "mountain-hare"})
-HOOK_WIDTH, HOOK_HEIGHT, FOOT, RAIL_Y = 112, 250, 80, 8
+HOOK_WIDTH, HOOK_HEIGHT, FOOT, RAIL_Y = 128, 250, 80, 8
 SIGN, LINE = 30, 24
 
 
@@ -174,11 +174,12 @@ class HookButton(QAbstractButton):
         box = QRectF(0, line + sign, self.width(), look.px(LINE))
         painter.drawText(box, Qt.AlignmentFlag.AlignCenter, one.lot.state)
         over = is_over(one, self.plan)
-        painter.setFont(look.font(TEXT, bold=over))
+        days, font = days_line(one, self.plan), look.font(TEXT, bold=over)
+        if QFontMetrics(font).horizontalAdvance(days) > self.width():
+            font.setPixelSize(look.px(TEXT - 3))
+        painter.setFont(font)
         painter.setPen(look.colour("amber" if over else "quiet"))
-        painter.drawText(
-            box.translated(0, look.px(LINE)), Qt.AlignmentFlag.AlignCenter, days_line(one, self.plan)
-        )
+        painter.drawText(box.translated(0, look.px(LINE)), Qt.AlignmentFlag.AlignCenter, days)
 
 
 def short_code(code: str) -> str:

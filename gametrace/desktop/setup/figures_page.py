@@ -19,6 +19,7 @@ from gametrace.desktop.parts.words import Words, clear, column, row, rule
 from gametrace.desktop.setup.figure_editors import SORTS, editor_for
 from gametrace.desktop.style import GAP
 from gametrace.domain.errors import Refusal
+from gametrace.domain.findings import rests_on
 
 GROUPS = (
     ("At the door", "At the door"),
@@ -86,7 +87,7 @@ def said_words(figure: Any) -> list[Words]:
     """What the sources say, in quiet type with the source and its standing."""
     lines = []
     for one in figure.said:
-        standing = " · ".join(filter(None, (one.source, one.status)))
+        standing = rests_on(one.source, one.status)
         lines.append(Words(f"{one.words} [{standing}]" if standing else one.words, "quiet"))
     return lines
 

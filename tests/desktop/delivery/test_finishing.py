@@ -104,3 +104,20 @@ def test_what_was_typed_for_one_and_not_written_is_still_there(window, station, 
     window.go("larder")
     window.go("delivery", code)
     assert page.form.beast.kill_place.text() == "Long Covert"
+
+
+def test_the_one_in_hand_is_examined_from_the_list_by_keys(window, station, code, hands) -> None:
+    station.page.waiting.click()
+    hands.key(Qt.Key.Key_Tab, 2)
+    hands.enter()
+    assert window.current == "examination"
+    assert window.station("examination").presenter.code == code
+
+
+def test_the_page_of_one_leads_to_its_examination_and_keeps_what_was_typed(window, station, code) -> None:
+    page = open_it(window, station, code)
+    page.form.beast.kill_time.set_text("06:40")
+    page.examine.click()
+    assert window.station("examination").presenter.code == code
+    window.go("delivery", code)
+    assert page.form.beast.kill_time.text() == "06:40"

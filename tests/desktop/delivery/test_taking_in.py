@@ -251,3 +251,17 @@ def test_without_a_supplier_the_page_leads_to_set_up(qtbot, empty_register, tmp_
     station.faces.act.click()
     assert window.current == "setup"
     window.close()
+
+
+def test_what_was_taken_in_is_examined_next_by_keys(window, station, hands, register) -> None:
+    quick(station)
+    hands.take_in()
+    done = station.page.done_page
+    while window.focusWidget() is not done.examine:
+        assert window.focusWidget() is not done.larder, "Tab passes the examination by"
+        hands.key(Qt.Key.Key_Tab)
+    hands.enter()
+    examination = window.station("examination")
+    assert window.current == "examination"
+    assert examination.presenter.code == questions.deliveries(register)[0].code
+    assert examination.page.shown == "look"

@@ -175,7 +175,7 @@ def test_a_notifiable_sign_fills_the_station_holds_the_animal_and_keeps_the_call
     assert station.page.head.isHidden()
     stop = station.page.stop_page
     assert "03000 200 301" in stop.ring.text()
-    assert "seen" in stop.standing.text()
+    assert "(read there)" in stop.standing.text()
     keys(ENTER)
     assert not file_of(roe_larder, code).looks, "nothing is written without words"
     keys("pus in the lungs", ENTER)

@@ -8,7 +8,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
-from gametrace.domain.deliveries import Basis, Delivery
+from gametrace.domain.deliveries import Basis, Decision, Delivery
 from gametrace.register import acts, questions
 
 
@@ -162,7 +162,7 @@ def test_who_placed_a_hold_cannot_lift_it_and_is_told_so(window, station, larder
     assert questions.lot(larder.register, code).state == "hanging"
 
 
-def test_a_boar_waits_until_another_person_enters_the_laboratorys_result(window, station, larder) -> None:
+def test_a_boar_waits_and_its_next_act_leads_to_the_laboratorys_page(window, station, larder) -> None:
     delivery = Delivery(
         supplier="S001",
         species="wild-boar",
@@ -173,18 +173,27 @@ def test_a_boar_waits_until_another_person_enters_the_laboratorys_result(window,
     )
     code = acts.receive_delivery(larder.register, by=larder.tutor, delivery=delivery).code
     station.presenter.choose(code)
-    paper = form(station, "laboratory")
-    paper.reference.setText("LAB 2291")
-    paper.result.choose("negative")
-    paper.main.click()
-    assert questions.lot(larder.register, code).state == "on hold"
-    other = acts.enrol_person(
-        larder.register, by=larder.tutor, name="Ned Garth", initials="NG", role="technician"
-    ).code
-    window.bench.set_person(other)
-    paper.main.click()
-    assert questions.lot(larder.register, code).state == "hanging"
-    assert questions.animal_file(larder.register, code).laboratory_result == "negative"
+    assert station.page.drawer.page.main.text() == "Laboratory result"
+    station.page.drawer.page.main.click()
+    assert window.current == "examination"
+    assert window.station("examination").page.shown == "laboratory"
+
+
+def test_what_was_dressed_is_looked_at_again_and_decided_next(window, station, larder) -> None:
+    code = larder.animals[1]
+    station.presenter.choose(code)
+    page = station.page.drawer.page
+    assert page.main.text() == "Look again, decide"
+    page.main.click()
+    examination = window.station("examination")
+    assert (window.current, examination.page.shown) == ("examination", "look")
+    assert examination.presenter.looking.card.stage == "out of the skin"
+    acts.decide_again(larder.register, by=larder.tutor, code=code, decision=Decision.ACCEPT)
+    window.go("larder", code)
+    station.reload()
+    assert page.main.text() == "To the block"
+    page.buttons["examination/second"].click()
+    assert examination.page.shown == "second"
 
 
 def test_a_hold_without_a_reason_is_refused_at_the_reason(window, station, larder) -> None:
