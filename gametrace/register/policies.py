@@ -127,6 +127,8 @@ def _check(name: str, value: str) -> None:
             by_product(name.removeprefix(_CATEGORY))
         elif name not in _SINGLE:
             raise Refusal(f"There is no figure called {name}.", "Choose one from the list.", "name")
+        if not name.startswith(_CATEGORY) and not (value.isascii() and "_" not in value):
+            raise ValueError  # int() would read these digits; no keyboard at the door writes them
         if value:
             _read(name, value)
     except (ValueError, UnknownFact) as error:
