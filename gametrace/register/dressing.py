@@ -10,7 +10,7 @@ from typing import Any, Literal
 from gametrace.domain.codes import code_of, looks_like_code, lot_id_of
 from gametrace.domain.deliveries import Basis
 from gametrace.domain.errors import Refusal
-from gametrace.domain.lots import ANIMAL_KINDS
+from gametrace.domain.lots import ANIMAL_KINDS, StopSort
 from gametrace.facts.species import species as species_called
 from gametrace.register.block import SCALE_STEP_GRAMS, Out, output_rows
 from gametrace.register.delivery_text import basis_from, basis_letters
@@ -60,7 +60,7 @@ def dress_carcass(
         found = look_carcasses.carcass_rows(work.connection, [lot.id])
         if lot.kind not in ANIMAL_KINDS or not found:
             raise Refusal(f"{lot.code} is not a carcass.", "Choose one from the rails.", "code")
-        if any(stop.sort == "rejected" for stop in lot.stops):
+        if any(stop.sort in (StopSort.REJECTED, StopSort.LOCKED) for stop in lot.stops):
             raise Refusal(f"{lot.why}.", "It is not dressed; record what becomes of it.", "code")
         if lot.grams_left == 0:
             raise Refusal(f"Nothing is left of {lot.code}.", "Check the number.", "code")

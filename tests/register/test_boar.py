@@ -200,3 +200,10 @@ def test_a_result_survives_a_rebuild_and_a_correction(house: House) -> None:
 )
 def test_a_boar_is_called_what_it_is_and_nothing_twice(house, sex: str, age: str, name: str) -> None:
     assert questions.carcass(house.reg, house.boar(sex=sex, age_class=age)).title == name
+
+
+def test_a_locked_boar_is_not_skinned(house: House) -> None:
+    boar = house.boar()
+    house.answer_lab(boar, POSITIVE)
+    with pytest.raises(Refusal, match="locked for ever"):
+        house.dress(boar)

@@ -7,12 +7,17 @@ from PySide6.QtGui import QFontMetrics, QPainter, QPen
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
 from gametrace.desktop.look import Look
-from gametrace.desktop.parts.state_sign import paint_sign
+from gametrace.desktop.parts.state_sign import paint_sign, role_of
 from gametrace.desktop.style import TEXT
 from gametrace.domain.quantities import kg_text
 from gametrace.register.records import Lot
 
 HEIGHT = 60
+
+
+def shown_state(lot: Lot) -> str:
+    """The word of a state beside its sign; nothing where all is in order."""
+    return "" if lot.state == "ready" else lot.state
 
 
 class LotButton(QAbstractButton):
@@ -59,6 +64,12 @@ class LotButton(QAbstractButton):
         painter.drawText(upper, Qt.AlignmentFlag.AlignVCenter, self.lot.code)
         painter.setFont(plain)
         painter.drawText(upper, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignRight, weight)
+        state = shown_state(self.lot)
+        if state:  # four states share the crossed square, so the word stands here too
+            painter.setPen(look.colour(role_of(self.lot.state)))
+            painter.drawText(lower, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignRight, state)
+            painter.setPen(look.colour("ink"))
+            room -= QFontMetrics(plain).horizontalAdvance(state) + 10
         name = QFontMetrics(plain).elidedText(self.lot.name, Qt.TextElideMode.ElideRight, int(room))
         painter.drawText(lower, Qt.AlignmentFlag.AlignVCenter, name)
         if self.hasFocus():
