@@ -11,6 +11,7 @@ from itertools import pairwise
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtWidgets import (
     QAbstractButton,
+    QApplication,
     QComboBox,
     QLayout,
     QLineEdit,
@@ -20,6 +21,7 @@ from PySide6.QtWidgets import (
 )
 
 from gametrace.desktop.parts.big_button import BigButton
+from gametrace.desktop.parts.optional_date import OptionalDate
 from gametrace.desktop.parts.pick_list import PickList
 
 _ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
@@ -66,7 +68,7 @@ class EnterMovesOn(QObject):
     """Watches the fields below a page: Enter leaves a field for the next, and chooses on a choice.
 
     On a toggle Enter moves on and Space toggles; on any other button Enter presses it. Shift+Enter makes a
-    new line in a longer text. Lists keep their own Enter.
+    new line in a longer text. Lists keep their own Enter. Past a day Enter does not stop at its buttons.
     Signals: left(): Enter was pressed in a field; the page moves the focus on.
     """
 
@@ -101,4 +103,12 @@ class EnterMovesOn(QObject):
             if watched.group() is not None:
                 watched.click()
         self.left.emit()
+        while self._is_beside(watched):
+            self.left.emit()
         return True
+
+    def _is_beside(self, left: QObject) -> bool:
+        """The hand went from a day to its own 'today': one more Enter would write today over the day."""
+        now = QApplication.focusWidget()
+        own = left.parent() if isinstance(left, QLineEdit) else None
+        return isinstance(now, QAbstractButton) and isinstance(own, OptionalDate) and now.parent() is own

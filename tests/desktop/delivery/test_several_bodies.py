@@ -70,7 +70,6 @@ def the_body(at: Counting, *, sex: int, kilos: str, killed: str, haunch: str) ->
     at.write(kilos)
     at.to("Killed on")
     at.write(killed)
-    at.key(Qt.Key.Key_Tab, 2)  # past today and yesterday
     at.write("7.40")
     at.write("Long Covert")
     at.to("Temperature, haunch")

@@ -51,7 +51,6 @@ def test_a_whole_delivery_is_taken_in_by_keys_alone(window, station, hands, regi
     hands.key(Qt.Key.Key_Right, 2)
     hands.enter()
     hands.write("12 Nov")
-    hands.key(Qt.Key.Key_Tab, 2)  # past today and yesterday
     hands.write("7.40")
     hands.write("Long Covert")
     hands.write("5,2")
@@ -130,6 +129,20 @@ def test_a_kill_still_to_come_is_refused_at_the_day_of_killing(station, hands) -
     station.page.new_page.form.beast.killed_on.set_text("25/12/2026")
     hands.take_in()
     assert "still to come" in station.page.new_page.form.fields["killed_on"].trouble.text()
+
+
+def test_a_hand_that_goes_on_by_enter_never_writes_today_over_the_day_of_killing(station, hands) -> None:
+    quick(station)
+    killed_on = station.page.new_page.form.beast.killed_on
+    killed_on.select()
+    hands.write("12 Nov")
+    assert hands.focus().startswith("Time of killing")
+    hands.enter()
+    assert killed_on.value() == date(2026, 11, 12)
+    killed_on.select()
+    killed_on.clear()
+    hands.enter(2)
+    assert killed_on.value() is None, "what nobody has said stays not stated"
 
 
 def test_enter_pressed_twice_takes_it_in_once(station, hands, register) -> None:
