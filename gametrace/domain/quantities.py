@@ -15,6 +15,8 @@ COLDEST_TENTHS_C, WARMEST_TENTHS_C = -400, 450
 MOST_PENCE = 100_000
 
 _NUMBER = re.compile(r"([+-]?)(\d{1,9})(?:([.,])(\d{0,9}))?", re.ASCII)
+_TWO_FIGURES = re.compile(r"\d\s+\d")
+_THOUSANDS = re.compile(r"\d{1,3}(\s\d{3})+\s*g(rams?)?", re.ASCII | re.IGNORECASE)
 _EXAMPLE_KG = "Write it in kilos, for example 61.5 or 61.50 kg."
 _EXAMPLE_C = "Write degrees Celsius, for example 5.2."
 _EXAMPLE_POUNDS = "Write pounds, for example 4.50, or pence, for example 450p."
@@ -140,7 +142,11 @@ def pounds_text(pence: int) -> str:
 
 def _tidy(text: str) -> str:
     """Lower case, without any of the spaces a scale or a phone may put in."""
-    return "".join(text[:60].split()).lower() if len(text) <= 60 else _too_long(text)
+    if len(text) > 60:
+        return _too_long(text)
+    if _TWO_FIGURES.search(text) and not _THOUSANDS.fullmatch(text.strip()):
+        return "?"  # '3 2' may be 3.2 or 32
+    return "".join(text.split()).lower()
 
 
 def _too_long(text: str) -> str:

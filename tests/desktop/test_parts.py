@@ -208,16 +208,6 @@ def test_every_state_of_a_lot_has_a_sign_and_its_word(qtbot, look) -> None:
     assert sign.accessibleName() == "on hold: warm at the door"
 
 
-def test_the_five_signs_differ_in_black_and_white(qtbot, look) -> None:
-    pictures = []
-    for state in ("ready", "hanging", "on hold", "rejected", "spent"):
-        sign = StateSign(look, state, days=8 if state == "hanging" else None)
-        qtbot.addWidget(sign)
-        image = sign.face.grab().toImage().convertToFormat(sign.face.grab().toImage().Format.Format_Mono)
-        pictures.append(bytes(image.constBits()))
-    assert len(set(pictures)) == len(pictures)
-
-
 COLUMNS = (
     Column("name", "Name", str, 0),
     Column("length", "Letters", lambda word: str(len(word)), 100, sort=len, is_figure=True),

@@ -61,10 +61,6 @@ def sign(state: str, look: Look, side: int = 24) -> QImage:
     return on_paper(side, lambda painter: paint_sign(painter, QRectF(0, 0, side, side), state, look))
 
 
-def test_every_state_of_a_lot_has_a_sign_of_its_own_choice() -> None:
-    assert set(SIGNS) == {state.value for state in LotState}
-
-
 @pytest.mark.parametrize("side", [24, 28, 30])
 def test_the_shapes_differ_in_black_and_white(grey: Grey, side: int) -> None:
     shapes = {shape: state for state, (shape, _role) in SIGNS.items()}
