@@ -100,7 +100,9 @@ def test_a_carcass_goes_in_within_two_minutes_and_the_rest_comes_later(
     real.strike("home", "enter")
     real.to("Supplier's tag")
     real.write("0417")
-    real.to("Kind of game", by="tab")  # past choices by Tab: Enter would choose
+    real.to(
+        "Kind of game",
+    )
     real.strike("enter", *["right"] * 4, "enter")
     real.to("Weight", by="tab")
     real.write("14,6")

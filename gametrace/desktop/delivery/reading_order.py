@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 )
 
 from gametrace.desktop.parts.big_button import BigButton
+from gametrace.desktop.parts.choice_row import ChoiceRow
 from gametrace.desktop.parts.optional_date import OptionalDate
 from gametrace.desktop.parts.pick_list import PickList
 
@@ -65,9 +66,10 @@ def set_reading_order(root: QWidget) -> None:
 
 
 class EnterMovesOn(QObject):
-    """Watches the fields below a page: Enter leaves a field for the next, and chooses on a choice.
+    """Watches the fields below a page: Enter leaves a field for the next, as it is.
 
-    On a toggle Enter moves on and Space toggles; on any other button Enter presses it. Shift+Enter makes a
+    On a row of choices or a toggle the arrows and Space choose and Enter moves on: a hand in a hurry must not write
+    what nobody said, least of all on a hunter's statement. Any other button Enter presses. Shift+Enter makes a
     new line in a longer text. Lists keep their own Enter. Past a day Enter does not stop at its buttons.
     Signals: left(): Enter was pressed in a field; the page moves the focus on.
     """
@@ -100,8 +102,8 @@ class EnterMovesOn(QObject):
             if not watched.isCheckable():
                 watched.click()
                 return True
-            if watched.group() is not None:
-                watched.click()
+            if watched.group() is not None and not isinstance(watched.parentWidget(), ChoiceRow):
+                watched.click()  # a drawing in the grid of species: the arrows only walk there
         self.left.emit()
         while self._is_beside(watched):
             self.left.emit()

@@ -93,6 +93,12 @@ class Hands:
     def enter(self, times: int = 1) -> None:
         self.key(Qt.Key.Key_Return, times)
 
+    def say_it(self, times: int = 1) -> None:
+        """Space says what is under the hand, Enter goes on."""
+        for _ in range(times):
+            self.key(Qt.Key.Key_Space)
+            self.enter()
+
     def take_in(self) -> None:
         self.key(Qt.Key.Key_Return, modifier=Qt.KeyboardModifier.ControlModifier)
 

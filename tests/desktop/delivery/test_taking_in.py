@@ -28,10 +28,10 @@ def test_a_whole_delivery_is_taken_in_by_keys_alone(window, station, hands, regi
     hands.write("0417")
     hands.enter()  # not dispatched by anybody else
     assert hands.focus() == "Is there a hunter's declaration: Yes"
-    hands.enter()
+    hands.say_it()
     hands.write("D-88")
     assert hands.focus() == "No abnormal characteristics found: Yes"
-    hands.enter(3)
+    hands.say_it(3)
     hands.enter(2)  # the trained person and the certificate came with the supplier
     hands.write("42")
     hands.write("4,50")
@@ -67,6 +67,21 @@ def test_a_whole_delivery_is_taken_in_by_keys_alone(window, station, hands, regi
     assert (one.trained_person, one.certificate_number) == ("Rob Finch", "TH-2201")
     assert one.lot.place == "C1.R1.01"
     assert one.missing == ()
+
+
+def test_a_hand_that_only_presses_enter_says_nothing_for_the_hunter(station, hands, register) -> None:
+    """Going on past the card must not write 'yes' under the hunter's statements, nor an age nobody saw."""
+    hands.key(Qt.Key.Key_Home)
+    while hands.focus() != "Weight":
+        hands.enter()
+        if hands.focus().startswith("Kind of game"):
+            hands.key(Qt.Key.Key_Right, 3)
+    hands.write("41,6")
+    hands.take_in()
+    (one,) = questions.deliveries(register)
+    assert not one.has_declaration
+    assert {said.answer for said in one.statements} <= {Answer.NOT_STATED, "no declaration"}
+    assert (one.sex, one.age_class) == ("unknown", "")
 
 
 def test_supplier_species_and_weight_are_enough_and_the_rest_is_shown_as_missing(station, hands) -> None:
