@@ -13,6 +13,8 @@ if TYPE_CHECKING:
     from gametrace.register.backups import is_backed_up, last_backup, look_into
     from gametrace.register.bins import bin_weeks, bins
     from gametrace.register.expecting import expected_deliveries, expected_match
+    from gametrace.register.costs import cost, cost_picture
+    from gametrace.register.dish_costs import dish_cost
     from gametrace.register.finding_things import find
     from gametrace.register.hanging import hanging_plans
     from gametrace.register.hook_room import hook_forecast
@@ -40,6 +42,7 @@ if TYPE_CHECKING:
         to_finish,
         unplaced,
     )
+    from gametrace.register.money_figures import product_values
     from gametrace.register.own_figures import own_figures, policy_changes
     from gametrace.register.policies import policies
     from gametrace.register.sheets import label_sheets
@@ -55,6 +58,8 @@ _WHERE = {
     "backups": ("is_backed_up", "last_backup", "look_into"),
     "bins": ("bin_weeks", "bins"),
     "expecting": ("expected_deliveries", "expected_match"),
+    "costs": ("cost", "cost_picture"),
+    "dish_costs": ("dish_cost",),
     "finding_things": ("find",),
     "hanging": ("hanging_plans",),
     "hook_room": ("hook_forecast",),
@@ -82,6 +87,7 @@ _WHERE = {
         "to_finish",
         "unplaced",
     ),
+    "money_figures": ("product_values",),
     "own_figures": ("own_figures", "policy_changes"),
     "policies": ("policies",),
     "sheets": ("label_sheets",),
@@ -111,7 +117,10 @@ __all__ = [
     "carcass",
     "check",
     "check_for_plate",
+    "cost",
+    "cost_picture",
     "deliveries",
+    "dish_cost",
     "dishes",
     "episodes",
     "expected_deliveries",
@@ -142,6 +151,7 @@ __all__ = [
     "policies",
     "policy_changes",
     "probes",
+    "product_values",
     "scores",
     "seal",
     "setup_gaps",
