@@ -52,6 +52,7 @@ if TYPE_CHECKING:
     from gametrace.register.tracing import trace
     from gametrace.register.visits import seal, visit_sheet
     from gametrace.register.warm_times import episodes, last_readings, probes, temperatures
+    from gametrace.register.yields import yield_of, yields
 
 _WHERE = {
     "animal_file": ("animal_file", "first_day_ready", "open_claims", "picture"),
@@ -97,6 +98,7 @@ _WHERE = {
     "tracing": ("trace",),
     "visits": ("seal", "visit_sheet"),
     "warm_times": ("episodes", "last_readings", "probes", "temperatures"),
+    "yields": ("yield_of", "yields"),
 }
 _MODULE_OF = {name: module for module, names in _WHERE.items() for name in names}
 
@@ -165,4 +167,6 @@ __all__ = [
     "unplaced",
     "visit_sheet",
     "waiting",
+    "yield_of",
+    "yields",
 ]

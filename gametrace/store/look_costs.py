@@ -44,7 +44,7 @@ def block_lots(connection: Connection, species: str = "") -> Rows:
         connection,
         "SELECT carcass.lot_id, carcass.species, carcass.sex, carcass.age_class, carcass.supplier, "
         "lot.name, lot.grams_in, lot.grams_left, lot.unaccounted, lot.status, carcass.received_basis, "
-        "carcass.received_at, carcass.count FROM carcass JOIN lot ON lot.id = carcass.lot_id "
+        "carcass.received_at, carcass.count AS bodies FROM carcass JOIN lot ON lot.id = carcass.lot_id "
         "WHERE (:species = '' OR carcass.species = :species) AND EXISTS "
         "(SELECT 1 FROM lineage JOIN lot AS child ON child.id = lineage.child "
         "WHERE lineage.parent = carcass.lot_id AND child.kind IN ('part', 'pack')) "
