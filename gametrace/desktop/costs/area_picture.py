@@ -163,6 +163,9 @@ class AreaPicture(QWidget):
         painter.setPen(look.colour("sheet" if is_chosen else "ink"))
         if wide <= spot.width() and metrics.height() <= spot.height():
             painter.drawText(spot, Qt.AlignmentFlag.AlignCenter, bar.name)
+        elif _fits_in_lines(metrics, bar.name, spot):
+            wrapped = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap
+            painter.drawText(spot, wrapped, bar.name)
         elif wide <= spot.height() and metrics.height() <= spot.width() + 4:
             painter.save()
             painter.translate(spot.center())
@@ -209,6 +212,11 @@ class AreaPicture(QWidget):
             if place.right() > box.right():
                 place.moveRight(box.right())
             painter.drawText(place, Qt.AlignmentFlag.AlignHCenter, said)
+
+
+def _fits_in_lines(metrics: QFontMetrics, words: str, spot: QRectF) -> bool:
+    longest = max(metrics.horizontalAdvance(word) for word in words.split())
+    return longest + 8 <= spot.width() and metrics.height() * len(words.split()) <= spot.height()
 
 
 def _away(spot: QRectF, x: float) -> float:

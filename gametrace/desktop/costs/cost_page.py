@@ -30,7 +30,7 @@ class CostPage(QWidget):
         super().__init__(parent)
         self.headline = Words("", "large")
         self.method = ChoiceRow(METHODS, value="weight", name="Spread")
-        self.depth = ChoiceRow(DEPTHS, value="joint", name="Show")
+        self.detail = ChoiceRow(DEPTHS, value="joint", name="Show")
         self.picture = AreaPicture(look)
         self.bars = ShareBars(look)
         self.unknown = Words("", "large")
@@ -46,7 +46,7 @@ class CostPage(QWidget):
         both.setStretch(0, 1)
         page = column(
             self.headline,
-            row(self.method, self.depth, 1),
+            row(self.method, self.detail, 1),
             both,
             self.unknown,
             self.summary,
@@ -57,7 +57,7 @@ class CostPage(QWidget):
         self.setLayout(page)
         self.setFocusProxy(self.picture)
         self.method.changed.connect(self.method_wanted)
-        self.depth.changed.connect(self.depth_wanted)
+        self.detail.changed.connect(self.depth_wanted)
         self.picture.moved.connect(self._picture_moved)
         self.bars.moved.connect(self._bars_moved)
 

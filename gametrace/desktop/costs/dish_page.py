@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QLineEdit, QWidget
 
 from gametrace.desktop.costs.price_bar import Part, PriceBar
@@ -88,10 +88,12 @@ class DishPage(QWidget):
         self.unknown.setVisible(bool(unknown))
         clear(self.lines)
         for at, line in enumerate(lines):
-            for across, words in enumerate(line):
-                self.lines.addWidget(
-                    Words(words, "strong" if not line[1] else "", wrap=across == 0), at, across
-                )
+            for across, said in enumerate(line):
+                cell = Words(said, "" if line[1] else "strong", wrap=across == 0)
+                if across:
+                    self.lines.addWidget(cell, at, across, Qt.AlignmentFlag.AlignRight)
+                else:
+                    self.lines.addWidget(cell, at, across)
         self.lines.setColumnStretch(0, 1)
         self.notes.say(notes)
 

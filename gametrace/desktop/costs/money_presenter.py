@@ -12,7 +12,7 @@ from gametrace.desktop.bench import Bench
 from gametrace.desktop.costs.dish_page import DishPage
 from gametrace.desktop.costs.values_page import ValuesPage
 from gametrace.domain.errors import Refusal
-from gametrace.domain.quantities import kg_text, pounds_text
+from gametrace.domain.quantities import kg_to_the_gram, pounds_text
 from gametrace.domain.yields import percent_text
 
 
@@ -146,7 +146,7 @@ def _figures(found: Any) -> list[tuple[str, str]]:
 def _lines(found: Any) -> list[tuple[str, str, str]]:
     lines = [("What went in", "", "")]
     lines += [
-        (f"{one.name}, {one.code}", kg_text(one.grams), _pounds(one.pence[found.method]))
+        (f"{one.name}, {one.code}", kg_to_the_gram(one.grams), _pounds(one.pence[found.method]))
         for one in found.went_in
     ]
     if found.other_pence is not None:

@@ -58,7 +58,7 @@ class CostPresenter(QObject):
 
     def _draw(self, _depth: str = "") -> None:
         picture, method = self.picture, self.page.method.value()
-        bars = bars_of(picture, method, by_joint=self.page.depth.value() == "joint")
+        bars = bars_of(picture, method, by_joint=self.page.detail.value() == "joint")
         why = " ".join(picture.why_unknown[method])
         if why and "sales value" in why:
             why = f"{why} {_SET_VALUES}"
@@ -70,13 +70,13 @@ class CostPresenter(QObject):
 
 
 def _bought(picture: Any) -> str:
-    """'Bought for £69.23: 19.78 kg, in the skin, head off, at £3.50 a kilo.'"""
-    one = picture.purchase
+    """'24-00003-1, fallow doe: £69.23 for 19.78 kg, in the skin, head off, at £3.50 a kilo.'"""
+    one, name = picture.purchase, f"{picture.code}, {picture.name}"
     if one is None:
-        return f"{picture.name}, {kg_text(picture.grams)}."
+        return f"{name}: {kg_text(picture.grams)}."
     if one.pence is None:
-        return f"{one.name}, {kg_text(one.grams)} {one.basis}: no price was written down."
-    said = f"{pounds_text(one.pence)} for {kg_text(one.grams)}, {one.basis}"
+        return f"{name}: {kg_text(one.grams)}, {one.basis}; no price was written down."
+    said = f"{name}: {pounds_text(one.pence)} for {kg_text(one.grams)}, {one.basis}"
     said += f", at {pounds_text(one.pence_per_kg)} a kilo"
     if one.credited_pence:
         said += f"; {pounds_text(one.credited_pence)} credited"
@@ -94,6 +94,8 @@ class YieldPresenter(QObject):
         self.code = ""
         self.found: Any = None
         self._errand = 0
+        self._lines: dict[str, list[Any]] = {"shares": [], "meat": []}
+        self._last = "shares"  # the plot whose chosen row is put in groups
         page.mode_wanted.connect(self.show_mode)
         page.group_wanted.connect(self._read_groups)
         page.print_wanted.connect(self.print_sheet)
@@ -116,13 +118,20 @@ class YieldPresenter(QObject):
             f"Beside {self.found.like_it} of the larder's own ({self.found.like_words})."
         )
         self.page.notes.say("  ".join(dict.fromkeys(found.sentence for found in self.found.findings)))
+        self._lines = {
+            "shares": [line for line in self.found.compared if line.measure.kind == "cuts"],
+            "meat": [line for line in self.found.compared if line.measure.kind != "cuts"],
+        }
         self.page.set_rows(
-            [_row(line) for line in self.found.compared], [_sides(s) for s in self.found.sides]
+            [_row(line) for line in self._lines["shares"]],
+            [_row(line) for line in self._lines["meat"]],
+            [_sides(one) for one in self.found.sides],
         )
         if self.page.mode.value() == "groups":
             self._read_groups()
 
     def show_mode(self, mode: str) -> None:
+        self._last = mode if mode in self._lines else self._last
         self.page.show_mode(mode)
         if mode == "groups":
             self._read_groups()
@@ -135,8 +144,9 @@ class YieldPresenter(QObject):
             self.bench.errands.stop(self._errand)
         by = self.page.group.value()
         species = "" if by == "species" else self.found.animal.species
-        at = self.page.shares.chosen
-        measure = self.found.compared[at].measure if at < len(self.found.compared) else None
+        at = (self.page.shares if self._last == "shares" else self.page.meat).chosen
+        lines = self._lines[self._last]
+        measure = lines[at].measure if at < len(lines) else None
         read = partial(_grouped, self.bench.questions.yields, self.bench.register, by, species)
         self._errand = self.bench.errands.run(
             read, done=partial(self._groups_read, measure), failed=self._failed

@@ -58,8 +58,9 @@ class RowPlot(QWidget):
         parent = self.parentWidget()
         while parent is not None and not isinstance(parent, QScrollArea):
             parent = parent.parentWidget()
-        if parent is not None and self.isVisible():
-            spot = self.mapTo(parent.widget(), self.row_box(self.chosen).center().toPoint())
+        inside = parent.widget() if parent is not None else None
+        if parent is not None and inside is not None and self.isVisible():
+            spot = self.mapTo(inside, self.row_box(self.chosen).center().toPoint())
             parent.ensureVisible(spot.x(), spot.y(), 0, self.look.px(ROW))
 
     def row_box(self, at: int) -> QRectF:

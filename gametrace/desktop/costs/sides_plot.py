@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QWidget
 
 from gametrace.desktop.costs.row_plot import RowPlot
 from gametrace.desktop.look import Look
-from gametrace.domain.quantities import kg_text
+from gametrace.domain.quantities import kg_to_the_gram
 from gametrace.domain.yields import percent_text
 
 
@@ -29,7 +29,7 @@ class SideRow:
     def words(self) -> str:
         """Both sides and the difference, in a sentence."""
         sides = [
-            f"{side} {kg_text(grams)}"
+            f"{side} {kg_to_the_gram(grams)}"
             + (f", {percent_text(share)} of it boneless" if share is not None else "")
             + (f", cut by {who}" if who else "")
             for side, grams, share, who in zip(
@@ -37,7 +37,7 @@ class SideRow:
             )
         ]
         apart = abs(self.grams[0] - self.grams[1])
-        return f"{self.name}: {'; '.join(sides)}. {kg_text(apart)} apart."
+        return f"{self.name}: {'; '.join(sides)}. {kg_to_the_gram(apart)} apart."
 
 
 class SidesPlot(RowPlot):
@@ -83,7 +83,7 @@ class SidesPlot(RowPlot):
             painter.setBrush(look.colour("steel"))
             painter.drawRect(_from(start, sign, wide * float(share if share is not None else 1), box))
             painter.setPen(look.colour("ink"))
-            said = kg_text(row.grams[side]) + (f", {percent_text(share)}" if share is not None else "")
+            said = kg_to_the_gram(row.grams[side]) + (f", {percent_text(share)}" if share is not None else "")
             place = QRectF(0, box.top(), figure - 8, box.height())
             if sign > 0:
                 place.moveLeft(start + wide + 8)

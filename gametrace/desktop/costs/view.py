@@ -45,9 +45,9 @@ class CostsView(QWidget):
         for page in (self.cost, self.yields, self.dish, self.values, self.picks):
             self.stack.addWidget(page)
         head = row(self.choice, 1, self.other, self.trace)
-        page = column(head, self.stack, gap=12)
-        page.setStretch(1, 1)
-        self.setLayout(page)
+        whole = column(head, self.stack, gap=12)
+        whole.setStretch(1, 1)
+        self.setLayout(whole)
         self.picks.picked.connect(self.picked)
 
     def show_page(self, name: str) -> None:

@@ -73,7 +73,7 @@ class YieldPlot(RowPlot):
     def paint_head(self, painter: QPainter) -> None:
         """The signs, and the scale with its lines through every row."""
         look, px, field = self.look, self.look.px, self._field()
-        x = px(10)
+        x = float(px(10))
         middle = px(18)
         if any(row.share is not None for row in self.rows):
             self._paint_beast(painter, QPointF(x + 8, middle), is_far=False)
