@@ -21,6 +21,7 @@ from gametrace.documents.wording import counted, instant, kg, percent, pounds
 from gametrace.register.costs import CostPicture, PictureRow
 from gametrace.register.records import Larder
 from gametrace.register.yield_measures import Compared, Spread
+from gametrace.register.yield_reading import part_name
 from gametrace.register.yields import SideBySide, YieldOf
 
 METHOD_WORDS = {"weight": "by weight", "points": "by points", "sales value": "by sales value"}
@@ -176,10 +177,9 @@ def _costs(picture: CostPicture) -> list[Flowable]:
 
 def _cost_row(row: PictureRow, picture: CostPicture) -> tuple[str, ...]:
     per_kg = row.per_kg(picture.method)
+    is_own_joint = row.joint in (row.product, "") or not row.product
     return (
-        row.name
-        if not row.is_meat or row.joint in (row.product, "") or not row.product
-        else f"{row.name} ({row.joint})",
+        row.name if is_own_joint else f"{row.name} ({part_name(row.joint)})",
         kg(row.grams),
         percent(Fraction(row.grams, picture.grams)),
         *(_pounds(row.pence[way]) for way in METHOD_WORDS),

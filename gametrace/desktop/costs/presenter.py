@@ -73,7 +73,11 @@ def _bought(picture: Any) -> str:
     """'24-00003-1, fallow doe: £69.23 for 19.78 kg, in the skin, head off, at £3.50 a kilo.'"""
     one, name = picture.purchase, f"{picture.code}, {picture.name}"
     if one is None:
-        return f"{name}: {kg_text(picture.grams)}."
+        paid = picture.paid[picture.method]
+        bears = (
+            "what it cost is not known" if paid is None else f"{pounds_text(paid)} of what was paid lie in it"
+        )
+        return f"{name}: {kg_text(picture.grams)}; {bears}."
     if one.pence is None:
         return f"{name}: {kg_text(one.grams)}, {one.basis}; no price was written down."
     said = f"{name}: {pounds_text(one.pence)} for {kg_text(one.grams)}, {one.basis}"
