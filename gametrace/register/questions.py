@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from gametrace.register.backups import is_backed_up, last_backup, look_into
     from gametrace.register.bins import bin_weeks, bins
     from gametrace.register.expecting import expected_deliveries, expected_match
+    from gametrace.register.butchers_test import butchers_test
     from gametrace.register.costs import cost, cost_picture
     from gametrace.register.dish_costs import dish_cost
     from gametrace.register.finding_things import find
@@ -59,6 +60,7 @@ _WHERE = {
     "backups": ("is_backed_up", "last_backup", "look_into"),
     "bins": ("bin_weeks", "bins"),
     "expecting": ("expected_deliveries", "expected_match"),
+    "butchers_test": ("butchers_test",),
     "costs": ("cost", "cost_picture"),
     "dish_costs": ("dish_cost",),
     "finding_things": ("find",),
@@ -116,6 +118,7 @@ __all__ = [
     "bins",
     "block_candidates",
     "block_view",
+    "butchers_test",
     "carcass",
     "check",
     "check_for_plate",

@@ -183,3 +183,14 @@ def test_a_corrected_weight_changes_the_share_at_once(house: House) -> None:
     acts.close_lot(house.reg, by=house.tutor, code=doe, reason="looked")
     acts.correct_weight(house.reg, by=house.tutor, code=haunch, grams=15_200, reason="tare left on")
     assert share(house, doe, "haunch", "carcass") == Fraction(152, 400)
+
+
+def test_a_row_that_closes_at_100_is_passed_in_silence_and_lamb_is_held_against_nothing(house: House) -> None:
+    # Rabbit, parts of the carcass: 30.67 + 29.04 + 21.94 + 18.35 = 100.00. Kuzelov 2011, abstract.
+    # The tree of lamb (50 and 50; USDA Department Bulletin 300) is of an animal no larder here takes.
+    roe = house.dressed(species="roe", age_class="doe", grams=12_000)
+    house.out(roe, Out("haunch", 5_000), Out("neck", 7_000))
+    found = questions.yield_of(house.reg, roe)
+    assert not any("lamb" in one.name.lower() for line in found.compared for one in line.others.published)
+    assert [one.sentence for one in found.findings if "99.95" in one.sentence]  # the roe row is five short
+    assert questions.yields(house.reg, species="rabbit").findings == ()

@@ -152,6 +152,11 @@ class AreaPicture(QWidget):
         painter.drawRect(spot)
         if bar.is_meat and bar.pence:
             self._name_in(painter, bar, spot, is_chosen=is_chosen)
+        elif bar.pence and spot.height() > look.px(100):  # good meat in the bin: said on a quiet ground
+            wide = min(painter.fontMetrics().height(), spot.width() - 4)
+            strip = QRectF(spot.center().x() - wide / 2, spot.top() + 6, wide, spot.height() - 12)
+            painter.fillRect(strip, look.colour("sheet"))
+            self._name_in(painter, bar, spot, is_chosen=False)
 
     def _name_in(self, painter: QPainter, bar: CutBar, spot: QRectF, *, is_chosen: bool) -> None:
         """Across where there is room, else upright, else only under the picture once it is chosen."""

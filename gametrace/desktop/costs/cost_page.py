@@ -25,6 +25,7 @@ class CostPage(QWidget):
 
     method_wanted = Signal(str)
     depth_wanted = Signal(str)
+    moved = Signal(str)  # the key of the cut chosen
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -35,6 +36,7 @@ class CostPage(QWidget):
         self.bars = ShareBars(look)
         self.unknown = Words("", "large")
         self.summary = Words("", "large")
+        self.test = Words("", "quiet")
         self.notes = Words("", "quiet")
         right = ScrollColumn()
         right.body.setContentsMargins(0, 0, 0, 0)
@@ -50,6 +52,7 @@ class CostPage(QWidget):
             both,
             self.unknown,
             self.summary,
+            self.test,
             self.notes,
             gap=8,
         )
@@ -85,3 +88,9 @@ class CostPage(QWidget):
     def _say(self) -> None:
         bars = self.picture.bars
         self.summary.say(bars[self.picture.chosen].words(self.picture.bought) if bars else "")
+        self.moved.emit(bars[self.picture.chosen].key if bars else "")
+
+    def say_test(self, words: str) -> None:
+        """A butcher's test of the cut chosen, where one can be made."""
+        self.test.say(words)
+        self.test.setVisible(bool(words))

@@ -35,6 +35,7 @@ class CostPresenter(QObject):
         self._is_chosen = False  # somebody switched the way of spreading
         page.method_wanted.connect(self.show_method)
         page.depth_wanted.connect(self._draw)
+        page.moved.connect(self._test)
 
     def show(self, code: str) -> None:
         self.code = code
@@ -67,6 +68,29 @@ class CostPresenter(QObject):
         paid, grams = picture.paid[method], picture.grams
         bought = None if paid is None or not grams else Fraction(paid * 1000, grams)
         self.page.show_bars(bars, bought, why)
+
+    def _test(self, product: str) -> None:
+        """By sales value and cut by cut, a butcher's test stands beside it."""
+        page = self.page
+        words = ""
+        if product and page.method.value() == "sales value" and page.detail.value() == "cut":
+            try:
+                words = _test_words(self.bench.ask("butchers_test", self.code, product))
+            except Refusal:
+                words = ""  # what is not for food has no test; what has no price is said above
+        page.say_test(words)
+
+
+def _test_words(test: Any) -> str:
+    credited = pounds_text(round(test.credits))
+    if test.usable_pence <= 0:
+        return f"A butcher's test cannot be made: all else would fetch {credited}, more than the whole cost."
+    factor = round(test.factor * 100)
+    a_kilo = pounds_text(round(test.usable_per_kg))
+    return (
+        f"Butcher's test: with all else credited at its sales value, {credited}, it costs {a_kilo} a kilo, "
+        f"{factor // 100}.{factor % 100:02d} times the price."
+    )
 
 
 def _bought(picture: Any) -> str:
