@@ -84,22 +84,22 @@ class AnimalYield:
         return tuple(sorted({one for cut in self.cuts for one in (cut.cutter, cut.boned_by) if one}))
 
 
+def animal_rows(connection: Connection, species: str = "") -> list[Any]:
+    """Every single animal something was cut from, newest first: cheap, for choosing which to read."""
+    return [row for row in look_costs.block_lots(connection, species) if row.bodies == 1]
+
+
 def read_animals(
-    connection: Connection, species: str = "", lots: Iterable[int] | None = None
+    connection: Connection, rows: Iterable[Any], *, with_cutters: bool = True
 ) -> tuple[AnimalYield, ...]:
-    """Every animal something was cut from, newest first; of one species, or only those named."""
-    wanted = None if lots is None else set(lots)
-    rows = [
-        row
-        for row in look_costs.block_lots(connection, species)
-        if row.bodies == 1 and (wanted is None or row.lot_id in wanted)
-    ]
-    ids = [row.lot_id for row in rows]
+    """Everything weighed off these animals, in the order given."""
+    chosen = list(rows)
+    ids = [row.lot_id for row in chosen]
     cut, lot_rows = cut_tree(connection, ids)
-    cutters = _cutters(connection, cut)
+    cutters = _cutters(connection, cut) if with_cutters else {}
     lost = _lost_at_dressing(connection, ids)
     return tuple(
-        _animal(row, _Tree(row.lot_id, cut, lot_rows, cutters), lost.get(row.lot_id, 0)) for row in rows
+        _animal(row, _Tree(row.lot_id, cut, lot_rows, cutters), lost.get(row.lot_id, 0)) for row in chosen
     )
 
 

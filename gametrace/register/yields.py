@@ -9,6 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from datetime import date
 from fractions import Fraction
+from typing import Any
 
 from gametrace.domain.errors import Refusal
 from gametrace.domain.findings import Finding, Severity
@@ -30,7 +31,7 @@ from gametrace.register.yield_measures import (
     measures_for,
     share_of,
 )
-from gametrace.register.yield_reading import OFF_AT_DRESSING, AnimalYield, read_animals
+from gametrace.register.yield_reading import OFF_AT_DRESSING, AnimalYield, animal_rows, read_animals
 
 GROUPINGS = ("carcass", "species", "sex", "age", "supplier", "cutter", "side")
 SIDES = ("left", "right")
@@ -84,15 +85,16 @@ def yield_of(register: Register, code: str) -> YieldOf:
     """The yields of one animal."""
     with register.store.reading() as connection:
         lot = lot_facts(connection, code, register.today())
-        found = read_animals(connection, lots=[lot.id])
-        if not found:
+        row = next((one for one in animal_rows(connection) if one.lot_id == lot.id), None)
+        if row is None:
             raise Refusal(
                 f"Nothing has been weighed off {lot.code} yet, or it is not one animal.",
                 "Choose a carcass that was cut on the block.",
                 "code",
             )
-        (mine,) = found
-        like, like_words = _like(mine, read_animals(connection, mine.species))
+        (mine,) = read_animals(connection, [row])
+        like_rows, like_words = _like(row, animal_rows(connection, row.species))
+        like = read_animals(connection, like_rows, with_cutters=False)
     measures = measures_for(mine.species, [mine])
     compared = tuple(
         Compared(
@@ -115,13 +117,13 @@ def yield_of(register: Register, code: str) -> YieldOf:
     )
 
 
-def _like(mine: AnimalYield, kind: tuple[AnimalYield, ...]) -> tuple[tuple[AnimalYield, ...], str]:
+def _like(mine: Any, kind: list[Any]) -> tuple[list[Any], str]:
     """Animals of its species, sex and age; of its species and sex, or its species, while there are few."""
-    same_sex = tuple(one for one in kind if one.sex == mine.sex)
-    same_age = tuple(one for one in same_sex if one.age_class == mine.age_class)
+    same_sex = [one for one in kind if one.sex == mine.sex]
+    same_age = [one for one in same_sex if one.age_class == mine.age_class]
     name = species_called(mine.species).name
     for found, words in ((same_age, mine.name), (same_sex, f"{name}, {mine.sex}")):
-        if sum(one.is_finished for one in found) >= ENOUGH_FOR_A_MEDIAN:
+        if sum(one.grams_left == 0 for one in found) >= ENOUGH_FOR_A_MEDIAN:
             return found, words
     return kind, name
 
@@ -191,13 +193,17 @@ def yields(
     if side and side not in SIDES:
         raise Refusal(f"“{side[:40]}” is not a side.", "Choose left or right, or neither.", "side")
     with register.store.reading() as connection:
-        animals = tuple(
+        rows = [
             one
-            for one in read_animals(connection, species)
+            for one in animal_rows(connection, species)
             if (not sex or one.sex == sex)
             and (not age_class or one.age_class == age_class)
             and (not supplier or one.supplier == supplier)
-            and (not cutter or cutter in one.cutters)
+        ]
+        animals = tuple(
+            one
+            for one in read_animals(connection, rows, with_cutters=by == "cutter" or bool(cutter))
+            if (not cutter or cutter in one.cutters)
             and (first is None or one.received_on >= first)
             and (last is None or one.received_on <= last)
         )

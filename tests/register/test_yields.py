@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from fractions import Fraction
+from functools import partial
+from typing import Any
 
 import pytest
 from larder_house import House
@@ -11,8 +14,9 @@ from larder_house import House
 from gametrace.domain.deliveries import Basis
 from gametrace.domain.errors import Refusal
 from gametrace.domain.yields import percent_text
-from gametrace.register import acts, questions
+from gametrace.register import acts, block, questions
 from gametrace.register.acts import Out
+from gametrace.register.work import perform
 
 IN_SKIN_HEAD_ON = Basis(in_skin=True, head_on=True, feet_on=True, pluck_in=False)
 # One roe buck, two-stage balance in kilos: parey-jagdausbildung.de/preisfindung-wildbret, seen.
@@ -194,3 +198,35 @@ def test_a_row_that_closes_at_100_is_passed_in_silence_and_lamb_is_held_against_
     assert not any("lamb" in one.name.lower() for line in found.compared for one in line.others.published)
     assert [one.sentence for one in found.findings if "99.95" in one.sentence]  # the roe row is five short
     assert questions.yields(house.reg, species="rabbit").findings == ()
+
+
+def test_a_cutters_cuts_are_put_together_once_a_session_names_them(
+    house: House, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    doe = house.dressed()
+    left, right, _ = house.out(
+        doe, Out("haunch", 8_000, side="left"), Out("haunch", 8_000, side="right"), Out("neck", 24_000)
+    )
+    for joint, meat, cutter in ((left, 6_000, "G2-04"), (right, 6_800, "G2-11")):
+        with monkeypatch.context() as patched:
+            patched.setattr(block, "perform", partial(_named, cutter))
+            house.out(joint, Out("topside", meat), Out("bone", 8_000 - meat))
+    groups = {one.key: one for one in questions.yields(house.reg, by="cutter").groups}
+    boned = {
+        key: [one.own[0].share for one in group.measures if one.measure.part == "haunch"]
+        for key, group in groups.items()
+    }
+    assert boned == {"G2-04": [Fraction(3, 4)], "G2-11": [Fraction(17, 20)]}
+    (haunch,) = (one for one in questions.yield_of(house.reg, doe).sides if one.part == "haunch")
+    assert haunch.cutters == ("G2-04", "G2-11")
+    assert questions.yields(house.reg, by="cutter", cutter="G2-04").animals[0].code == doe
+
+
+def _named(cutter: str, register: Any, kind: str, decide: Any, **given: Any) -> Any:
+    """The act as a cutting session writes it: with the roster code of who cut."""
+
+    def with_name(work: Any) -> Any:
+        plan = decide(work)
+        return replace(plan, body={**plan.body, "cutter": cutter})
+
+    return perform(register, kind, with_name, **given)
