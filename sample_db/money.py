@@ -15,6 +15,7 @@ _PENCE_A_KILO = {
     "thick-flank": 2_000,
     "rump": 2_200,
     "hind-shank": 900,
+    "saddle": 1_900,
     "loin": 3_800,
     "fillet": 4_000,
     "shoulder": 900,
@@ -26,6 +27,12 @@ _PENCE_A_KILO = {
     "trim": 700,
     "mince": 800,
     "stock-bones": 120,
+    "whole-oven-ready": 700,
+    "bird-breast": 1_500,
+    "bird-leg": 500,
+    "ground-game-saddle": 1_300,
+    "ground-game-hind-leg": 900,
+    "ground-game-fore-leg": 500,
 }
 _PRICED = 24  # of the newest dishes
 _PORTION_PENCE = (1_150, 1_250, 1_350, 1_450)

@@ -187,15 +187,14 @@ class AreaPicture(QWidget):
         y = box.bottom() - float(self.bought) * box.height() / self._highest()
         painter.setPen(QPen(look.colour("amber"), 2, Qt.PenStyle.DashLine))
         painter.drawLine(QPointF(box.left(), y), QPointF(box.right(), y))
+        # Its words stand over the picture, with a piece of the line: on the bars they would hide one.
         words = f"bought at {pounds_text(round(self.bought))}"
         painter.setFont(look.font(TEXT, bold=True))
-        metrics = painter.fontMetrics()
-        place = QRectF(
-            0, y - metrics.height() - 3, metrics.horizontalAdvance(words) + 10, metrics.height() + 1
-        )
-        place.moveRight(box.right() - 4)
-        painter.fillRect(place, look.colour("sheet"))
-        painter.drawText(place, Qt.AlignmentFlag.AlignCenter, words)
+        wide = painter.fontMetrics().horizontalAdvance(words)
+        place = QRectF(box.right() - wide, 6, wide + 4, look.px(28))
+        painter.drawText(place, Qt.AlignmentFlag.AlignVCenter, words)
+        dash = place.left() - look.px(12)
+        painter.drawLine(QPointF(dash - look.px(44), place.center().y()), QPointF(dash, place.center().y()))
 
     def _paint_foot(self, painter: QPainter, box: QRectF) -> None:
         """What is meat and what is not, by its width."""

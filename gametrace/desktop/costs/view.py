@@ -100,7 +100,7 @@ class CostsStation(Station):
             self.codes["dish"] = dishes[0].code if dishes else ""
         if not self.codes["cost"]:
             animals = self.bench.ask("deliveries", limit=_RECENT)
-            cut = [one for one in animals if one.lot.grams < one.lot.grams_made and not one.in_skin]
+            cut = [one for one in animals if not one.lot.grams and one.count == 1]
             animals = cut or list(animals)
             self.codes["cost"] = animals[0].code if animals else ""
         return bool(self.codes["cost"])

@@ -75,7 +75,8 @@ class YieldPage(QWidget):
             self.notes,
             gap=8,
         )
-        page.setStretch(4, 1)
+        page.setStretch(4, 100)
+        page.addStretch(1)  # where there is no plot the words stay together at the top
         self.setLayout(page)
         self.mode.changed.connect(self.mode_wanted)
         self.group.changed.connect(self.group_wanted)
