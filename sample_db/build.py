@@ -28,8 +28,8 @@ from sample_db import (
     kitchen,
     larder_round,
     looks,
-    papers,
     money,
+    papers,
     stories,
 )
 from sample_db.clock import SteppedClock

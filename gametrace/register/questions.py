@@ -12,10 +12,10 @@ if TYPE_CHECKING:
     from gametrace.register.animal_file import animal_file, first_day_ready, open_claims, picture
     from gametrace.register.backups import is_backed_up, last_backup, look_into
     from gametrace.register.bins import bin_weeks, bins
-    from gametrace.register.expecting import expected_deliveries, expected_match
     from gametrace.register.butchers_test import butchers_test
     from gametrace.register.costs import cost, cost_picture
     from gametrace.register.dish_costs import dish_cost
+    from gametrace.register.expecting import expected_deliveries, expected_match
     from gametrace.register.finding_things import find
     from gametrace.register.hanging import hanging_plans
     from gametrace.register.hook_room import hook_forecast
