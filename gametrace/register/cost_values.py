@@ -1,8 +1,9 @@
 """What a gram of everything made of a lot counts for, by each way of spreading a cost.
 
-By-products, waste and drying count for nothing. A dish and the bin take meat as it lies, so they count like
-the average of what else was taken: good meat thrown away keeps its cost, and shows what the bin costs. A
-joint that has no sales value of its own counts for what its cuts would fetch.
+By-products, waste and drying count for nothing. A dish, the bin and whatever else takes meat out of the house
+take it as it lies, so they count like the average of what else was taken: good meat thrown away keeps its
+cost, and shows what the bin costs. A joint that has no sales value of its own counts for what its cuts would
+fetch.
 """
 
 from __future__ import annotations
@@ -16,7 +17,7 @@ from typing import Any
 from gametrace.domain.cost_flow import Way
 from gametrace.domain.costing import METHODS
 from gametrace.domain.lineage import Edge
-from gametrace.domain.lots import GONE_KINDS, LotKind
+from gametrace.domain.lots import LotKind
 from gametrace.register.money_figures import pence_per_kg, points_of
 from gametrace.register.policies import Policies
 from gametrace.store import lineage, look_lots
@@ -32,6 +33,7 @@ CUT_KINDS = (
     LotKind.DRYING,
     LotKind.RETURNED,
 )
+NO_FOOD = frozenset({LotKind.BY_PRODUCT, LotKind.WASTE, LotKind.DRYING, LotKind.RETURNED})
 THROWN_AWAY = "binned"
 
 
@@ -100,7 +102,7 @@ def _by_method(counts: _Counts, taken: Mapping[int, list[Edge]], rows: Mapping[i
             row = rows[edge.child]
             if _lies(row):
                 as_it_lies.append(edge)
-            elif row.kind in GONE_KINDS:
+            elif row.kind in NO_FOOD:
                 valued.values[lot, edge.child] = 0
             else:
                 value = counts.of_lot(row)
@@ -117,7 +119,8 @@ def _by_method(counts: _Counts, taken: Mapping[int, list[Edge]], rows: Mapping[i
 
 
 def _lies(row: Any) -> bool:
-    return row.kind == LotKind.DISH or row.product in (THROWN_AWAY, "")
+    is_taken_out = row.kind not in MEAT and row.kind not in NO_FOOD  # a dish, or gone to somebody else
+    return is_taken_out or row.product in (THROWN_AWAY, "")
 
 
 def _average(known: list[tuple[int, Value]]) -> Fraction:
@@ -162,7 +165,7 @@ def _fetched(connection: Connection, own: Policies, lots: set[int]) -> dict[int,
             gone = sum(
                 edge.grams
                 for edge in cut[lot]
-                if rows[edge.child].kind in GONE_KINDS and not _lies(rows[edge.child])
+                if rows[edge.child].kind in NO_FOOD and not _lies(rows[edge.child])
             )
             known: list[tuple[int, Value]] = [(edge.grams, found[edge.child]) for edge in meat]
             weighed = sum(grams for grams, _ in known)

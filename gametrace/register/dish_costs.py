@@ -20,6 +20,7 @@ from gametrace.domain.pricing import (
     vat_in,
 )
 from gametrace.facts.costing import gross_profit_target, vat_rate
+from gametrace.register.cost_values import MEAT
 from gametrace.register.cost_walk import CostWalk
 from gametrace.register.costs import FromAnimal, cost_findings, lot_cost
 from gametrace.register.lot_facts import lot_facts
@@ -51,6 +52,7 @@ class DishCost:
     grams: int
     method: str
     meat_pence: dict[str, int | None]
+    back_pence: dict[str, int | None]  # of it, gone back to stock as left over
     other_pence: int | None  # what else is on the plates; None where nobody said
     went_in: tuple[WentIn, ...]
     animals: tuple[FromAnimal, ...]
@@ -90,10 +92,11 @@ class DishCost:
 
     @property
     def charged(self) -> tuple[int, ...]:
-        """Pence by student, a penny apart at most, that come to the cost: a class is charged at cost."""
-        if self.food_pence is None or self.occasion_kind != "class":
+        """Pence by student, a penny apart at most: a class pays the cost, less what went back to stock."""
+        back = self.back_pence[self.method]
+        if self.food_pence is None or back is None or self.occasion_kind != "class":
             return ()
-        return charged_each(self.food_pence, self.heads or self.portions)
+        return charged_each(self.food_pence - back, self.heads or self.portions)
 
 
 def dish_cost(register: Register, code: str) -> DishCost:
@@ -120,6 +123,7 @@ def dish_cost(register: Register, code: str) -> DishCost:
             grams=facts.grams_made,
             method=found.method,
             meat_pence=found.by_method,
+            back_pence={way: _back(walk, facts.id, way) for way in METHODS},
             other_pence=price.other_pence if price else None,
             went_in=_went_in(walk, facts.id),
             animals=found.animals,
@@ -130,6 +134,18 @@ def dish_cost(register: Register, code: str) -> DishCost:
             findings=(),
         )
         return _with_findings(made, cost_findings(walk, facts.id))
+
+
+def _back(walk: CostWalk, lot: int, method: str) -> int | None:
+    """What portions left over took back into stock; what of it was binned stays with the dish."""
+    pence = 0
+    for edge in walk.edges:
+        if edge.parent == lot and walk.rows[edge.child].kind in MEAT:
+            given = walk.handed(lot, edge.child, method)
+            if given is None:
+                return None
+            pence += given
+    return pence
 
 
 def _went_in(walk: CostWalk, lot: int) -> tuple[WentIn, ...]:

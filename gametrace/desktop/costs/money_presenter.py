@@ -151,6 +151,8 @@ def _lines(found: Any) -> list[tuple[str, str, str]]:
     ]
     if found.other_pence is not None:
         lines.append(("all else on the plates", "–", pounds_text(found.other_pence)))
+    if back := found.back_pence[found.method]:
+        lines.append(("of it back in stock, left over", "–", pounds_text(back)))
     lines.append(("From which animals", "", ""))
     lines += [
         (f"{one.name}, {one.code}", percent_text(one.share), _pounds(one.pence)) for one in found.animals
