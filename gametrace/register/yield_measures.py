@@ -122,14 +122,7 @@ def share_of(measure: Measure, animal: AnimalYield, cutter: str = "") -> Fractio
 def _of_carcass(measure: Measure, animal: AnimalYield, cutter: str) -> Fraction | None:
     if measure.kind == "tissues":
         return _tissue(measure.part, animal)
-    grams = sum(
-        cut.grams
-        for cut in animal.cuts
-        if cut.part == measure.part
-        and cut.within != measure.part
-        and (not measure.side or cut.side == measure.side)
-        and (not cutter or cut.cutter == cutter)
-    )
+    grams = animal.grams_of(measure.part, side=measure.side, cutter=cutter)
     return Fraction(grams, animal.grams_in) if grams and animal.is_finished else None
 
 

@@ -40,6 +40,7 @@ class CutWeight:
     cutter: str  # who cut it off; '' where nobody was named
     boned_by: str
     is_meat: bool
+    is_boned: bool  # cut off without its bone: not to be held against a joint on the bone
     within: str  # the product it was cut from; '' for the carcass itself
 
     @property
@@ -71,12 +72,16 @@ class AnimalYield:
     def is_finished(self) -> bool:
         return self.left_grams == 0
 
-    def grams_of(self, *parts: str, side: str = "") -> int:
-        """All that was weighed as one of these parts, each gram once."""
+    def grams_of(self, *parts: str, side: str = "", cutter: str = "") -> int:
+        """All that was weighed as one of these parts, each gram once. A joint counts on the bone only."""
         return sum(
             cut.grams
             for cut in self.cuts
-            if cut.part in parts and (not side or cut.side == side) and cut.within not in parts
+            if cut.part in parts
+            and (not side or cut.side == side)
+            and (not cutter or cut.cutter == cutter)
+            and cut.within not in parts
+            and not (cut.is_boned and product(cut.part).level == "primal")
         )
 
     @property
@@ -122,6 +127,14 @@ def _lost_at_dressing(connection: Connection, lots: list[int]) -> dict[int, int]
     return lost
 
 
+_BONED = frozenset({"boneless", "diced", "minced"})
+
+
+def is_boned(row: Any) -> bool:
+    """Whether a lot is said to be without its bone; '' where its state was not said."""
+    return getattr(row, "cut_state", "") in _BONED
+
+
 class _Tree:
     """One animal's lots below it."""
 
@@ -147,7 +160,7 @@ class _Tree:
         if row.kind not in MEAT or row.grams_left or not has_bone:
             return None
         meat = [one for one in below if one.kind in MEAT and one.product != STOCK_BONES]
-        if any(one.product == row.product for one in meat):
+        if any(one.product == row.product and not is_boned(one) for one in meat):
             return None  # packed as it was
         gone = sum(one.grams_in for one in below) + row.unaccounted
         elsewhere: int = max(0, row.grams_in - gone)  # straight into a dish or a mix: meat all the same
@@ -199,6 +212,7 @@ def _cut(tree: _Tree, row: Any, parent: Any, side: str, grams_in: int) -> CutWei
         cutter=tree.cutters.get(row.id, ""),
         boned_by=tree.boned_by(row),
         is_meat=row.kind in MEAT,
+        is_boned=is_boned(row),
         within="" if parent.id == tree.top else parent.product,
     )
 

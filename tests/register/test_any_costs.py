@@ -59,8 +59,8 @@ def lived(house: House, history: list[tuple[str, int, int, str]]) -> list[str]:
             elif what == "mix":
                 codes.append(house.mix((code, grams), (codes[-1], None)))
             elif what == "dish":
-                house_dish = house.dish((code, grams))
-                codes.append(house_dish)
+                codes.append(house.dish((code, grams)))
+                acts.price_dish(house.reg, by=house.tutor, code=codes[-1], price_pence=10 * percent)
             elif what == "bin":
                 codes.append(house.bin(code, grams))
             elif what == "close":

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 from functools import partial
@@ -13,10 +13,12 @@ from larder_house import House
 
 from gametrace.domain.deliveries import Basis
 from gametrace.domain.errors import Refusal
+from gametrace.domain.lineage import Edge
 from gametrace.domain.yields import percent_text
 from gametrace.register import acts, block, questions
 from gametrace.register.acts import Out
 from gametrace.register.work import perform
+from gametrace.register.yield_reading import _Tree
 
 IN_SKIN_HEAD_ON = Basis(in_skin=True, head_on=True, feet_on=True, pluck_in=False)
 # One roe buck, two-stage balance in kilos: parey-jagdausbildung.de/preisfindung-wildbret, seen.
@@ -230,3 +232,27 @@ def _named(cutter: str, register: Any, kind: str, decide: Any, **given: Any) -> 
         return replace(plan, body={**plan.body, "cutter": cutter})
 
     return perform(register, kind, with_name, **given)
+
+
+@dataclass
+class Row:
+    id: int
+    kind: str
+    product: str
+    grams_in: int
+    grams_left: int = 0
+    unaccounted: int = 0
+    cut_state: str = ""
+
+
+@pytest.mark.parametrize(("state", "boneless"), [("boneless", 6_000), ("", None), ("bone-in", None)])
+def test_a_haunch_boned_to_a_haunch_is_boned_and_one_packed_as_it_was_is_not(
+    state: str, boneless: int | None
+) -> None:
+    rows = {
+        1: Row(1, "part", "haunch", 8_000),
+        2: Row(2, "pack", "haunch", 6_000, cut_state=state),
+        3: Row(3, "by-product", "bone", 2_000),
+    }
+    tree = _Tree(1, {1: [Edge(1, 2, 6_000), Edge(1, 3, 2_000)]}, rows, {})
+    assert tree.boned(rows[1]) == boneless
