@@ -28,6 +28,7 @@ from sample_db import (
     kitchen,
     larder_round,
     looks,
+    money,
     papers,
     stories,
 )
@@ -60,6 +61,7 @@ def _live_through(house: House) -> None:
     house.later(terms.newest(7, 10, 1), lambda: afterwards.a_student_leaves(house))
     house.later(terms.newest(2, 24), lambda: afterwards.packs_that_leak(house))
     house.later(terms.last_day - timedelta(days=1), lambda: ending.dress_some(house))
+    house.later(terms.last_day - timedelta(days=1), lambda: money.prices_are_set(house))
     house.later(terms.last_day - timedelta(days=9), lambda: kitchen.forget_one(house))
     cold.plan(house)
     papers.plan(house)

@@ -31,6 +31,7 @@ STATIONS = (
     Entry("expected", "Expected", "gametrace.desktop.expected.view", "ExpectedStation"),
     Entry("examination", "Examination", "gametrace.desktop.examination.view", "ExaminationStation"),
     Entry("guide", "Guide", "gametrace.desktop.guide.view", "GuideStation"),
+    Entry("costs", "Costs and yields", "gametrace.desktop.costs.view", "CostsStation"),
     Entry("setup", "Set-up", "gametrace.desktop.setup.view", "SetupStation"),
 )
 

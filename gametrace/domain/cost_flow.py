@@ -38,6 +38,7 @@ def flow(
     *,
     grams_in: Mapping[int, int],
     values: Mapping[int, Fraction] | None = None,
+    way_values: Mapping[Way, Fraction | int] | None = None,
     claims: Mapping[int, int] | None = None,
     credited: Mapping[int, int] | None = None,
 ) -> CostFlow:
@@ -46,13 +47,17 @@ def flow(
     `start_pence`: what was paid for a lot itself (a carcass, the onions in a mix). `claims`: taken off the
     lot they were agreed on, before anything is handed on. `credited`: by-products held at a price of
     their own; that comes off first and the rest is borne by their siblings. `grams_in`: what each lot came
-    to. `values`: what a gram counts for beside its siblings (1 where not named, 0 for waste).
+    to. `values`: what a gram counts for beside its siblings (1 where not named, 0 for waste); `way_values`:
+    the same for one way alone, where a lot counts otherwise from one parent than from another.
 
     What is left of a lot keeps its share, counted like the average of what was taken from it that counts.
     Where only worthless things were taken and nothing is left, they bear it by weight.
     """
     taken = _by_parent(edges)
-    book = _Book(taken, grams_in, values or {}, credited or {})
+    counts: dict[int | Way, Fraction | int] = {}
+    counts.update((child, value) for child, value in (values or {}).items())
+    counts.update((way, value) for way, value in (way_values or {}).items())
+    book = _Book(taken, grams_in, counts, credited or {})
     own: dict[int, int] = defaultdict(int, start_pence)
     for lot, claimed in (claims or {}).items():
         own[lot] -= claimed
@@ -62,6 +67,9 @@ def flow(
     handed_on: dict[Way, int] = {}
     kept: dict[int, int] = {}
     for lot in lots:
+        if lot not in taken:
+            kept[lot] = borne[lot]
+            continue
         fixed, rest = book.parts_of(lot, exact[lot])
         pence = {**fixed, **whole_pence(rest, borne[lot] - sum(fixed.values()))}
         kept[lot] = pence.pop(lot)
@@ -89,7 +97,7 @@ class _Book:
         self,
         taken: dict[int, dict[int, int]],
         grams_in: Mapping[int, int],
-        values: Mapping[int, Fraction],
+        values: Mapping[int | Way, Fraction | int],
         credited: Mapping[int, int],
     ) -> None:
         self._taken = taken
@@ -113,17 +121,24 @@ class _Book:
         given = self._taken.get(lot, {})
         fixed = {child: self._fixed[lot, child] for child in given if (lot, child) in self._fixed}
         bearing = {child: grams for child, grams in given.items() if child not in fixed}
-        weights = {child: grams * Fraction(self._values.get(child, 1)) for child, grams in bearing.items()}
+        weights: dict[int, Fraction | int] = {
+            child: grams * self._value(lot, child) for child, grams in bearing.items()
+        }
         weights[lot] = self._left(lot, given, weights)
         if not any(weights.values()):
-            weights = {**{child: Fraction(grams) for child, grams in bearing.items()}, lot: Fraction(0)}
-        rest, whole = cost - sum(fixed.values()), sum(weights.values(), Fraction(0))
+            weights = {**bearing, lot: 0}
+        rest, whole = cost - sum(fixed.values()), sum(weights.values())
         if not whole:  # nothing but things at a price of their own was taken: the difference stays here
             return fixed, {lot: rest}
-        return fixed, {key: rest * weight / whole for key, weight in weights.items()}
+        each = rest / whole
+        return fixed, {key: each * weight for key, weight in weights.items()}
 
-    def _left(self, lot: int, given: dict[int, int], weights: dict[int, Fraction]) -> Fraction:
+    def _value(self, lot: int, child: int) -> Fraction | int:
+        value = self._values.get((lot, child))
+        return self._values.get(child, 1) if value is None else value
+
+    def _left(self, lot: int, given: dict[int, int], weights: dict[int, Fraction | int]) -> Fraction | int:
         left = max(0, self._grams_in.get(lot, 0) - sum(given.values()))
         counted = {child: weight for child, weight in weights.items() if weight}
         grams = sum(given[child] for child in counted)
-        return left * sum(counted.values(), Fraction(0)) / grams if grams else Fraction(left)
+        return left * Fraction(sum(counted.values())) / grams if left and grams else left

@@ -129,7 +129,7 @@ def parse_pence(text: str, field: str = "pence_per_kg") -> int:
         raise Refusal("Prices are kept in whole pence.", _EXAMPLE_POUNDS, field)
     pence = int(whole) if in_pence else int(whole) * 100 + int(part.ljust(2, "0"))
     if pence > MOST_PENCE:
-        raise Refusal(f"{pounds_text(pence)} a kilo is more than any game costs.", _EXAMPLE_POUNDS, field)
+        raise Refusal(f"{pounds_text(pence)} is more than anything here costs.", _EXAMPLE_POUNDS, field)
     return pence
 
 

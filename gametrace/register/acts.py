@@ -43,6 +43,7 @@ from gametrace.register.larder import (
 )
 from gametrace.register.plates import dispose, make_dish, note_labels_printed
 from gametrace.register.policies import set_policy
+from gametrace.register.pricing_acts import price_dish
 from gametrace.register.setup import add_store, enrol_person, forget_person, set_up_larder
 from gametrace.register.supplier_book import add_supplier, amend_supplier
 
@@ -81,6 +82,7 @@ __all__ = [
     "note_labels_printed",
     "preview_delivery",
     "preview_examination",
+    "price_dish",
     "raise_claim",
     "rebuild",
     "receive_delivery",

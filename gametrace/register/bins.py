@@ -10,6 +10,7 @@ from typing import Any
 
 from gametrace.domain.by_products import Confirmed, category_of, keep_papers_until
 from gametrace.domain.codes import code_of
+from gametrace.domain.costing import spread_by_weight
 from gametrace.domain.errors import Refusal
 from gametrace.domain.lots import LotKind, StopSort
 from gametrace.facts.cuts import product
@@ -60,30 +61,41 @@ def collect_by_products(
     document_number: str,
     destination: str,
     note: str = "",
+    pence: int | None = None,
     happened_at: datetime | None = None,
     key: str | None = None,
 ) -> Changes:
-    """By-products leave with a collector, with the number of the commercial document that goes along."""
+    """By-products leave with a collector, with the number of the commercial document that goes along.
+
+    `pence`: what was paid for all of it, where it was sold; it comes off the cost of the meat, by weight.
+    """
     who = clean(collector, "collector", needed="Write down who took them.")
     number = clean(document_number, "document_number", most=80, needed="The document's number is missing.")
     where = clean(destination, "destination", needed="Write down where they go.")
     words = clean(note, "note", most=500)
     if not codes:
         raise Refusal("Nothing has been chosen.", "Choose what was taken.", "codes")
+    if pence is not None and not 0 <= pence <= 1_000_000:
+        raise Refusal("That sum cannot be.", "Give pounds and pence.", "pence")
 
     def decide(work: Work) -> Plan:
         confirmed = confirmed_categories(work.connection)
         if on > work.day:
             raise Refusal(f"{day_text(on)} is still to come.", "Give the day they were taken.", "on")
         taken = {row.id for row in look_rooms.by_product_rows(work.connection) if row.document_number}
-        lots = []
+        lots: list[dict[str, Any]] = []
+        grams: dict[int, int] = {}
         for lot in {one.id: one for one in (work.lot(code) for code in codes)}.values():
             if lot.kind not in (LotKind.BY_PRODUCT, LotKind.WASTE):
                 raise Refusal(f"{lot.code} is not a by-product.", "Choose from the list.", "codes")
             if lot.id in taken:
                 raise Refusal(f"{lot.code} has been collected already.", "Choose another.", "codes")
             _refuse_held(lot)
+            grams[lot.id] = lot.grams_made
             lots.append({"lot": lot.id, "category": category_of(product(lot.product).by_product, confirmed)})
+        if pence is not None:
+            paid = spread_by_weight(pence, grams)
+            lots = [{**one, "pence": paid[one["lot"]]} for one in lots]
         body = {
             "lots": lots,
             "on_day": on.isoformat(),

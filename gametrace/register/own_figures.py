@@ -18,6 +18,7 @@ from gametrace.facts.species import species
 from gametrace.facts.temperatures import TemperatureLimit, chill_limit, limits, probe_check
 from gametrace.register.assembling import Assembler
 from gametrace.register.clock import instant, iso_day_text
+from gametrace.register.money_figures import MONEY, is_money, money_title, money_words
 from gametrace.register.opening import Register
 from gametrace.register.policies import Policies
 from gametrace.store import journal, look_door, look_visit
@@ -103,6 +104,8 @@ def _figure(name: str, value: str, jurisdiction: str) -> OwnFigure:
 
 def described(name: str) -> tuple[str, str, str]:
     """(group, title, sort) of a figure by its name."""
+    if is_money(name):
+        return MONEY, money_title(name), "money"
     if name.startswith(_HANGING):
         kind = species(name.removeprefix(_HANGING))
         return HANGING, f"Days from the kill, {kind.name}", "range"
@@ -114,6 +117,8 @@ def described(name: str) -> tuple[str, str, str]:
 
 def value_words(name: str, value: str) -> str:
     """A figure in words; for '' what the program starts with."""
+    if is_money(name):
+        return money_words(name, value)
     if name.startswith(_HANGING):
         return _days_words(name.removeprefix(_HANGING), value)
     if name.startswith(_CATEGORY):

@@ -9,8 +9,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 
+from gametrace.domain.costing import METHODS
 from gametrace.domain.errors import Refusal
 from gametrace.facts.by_products import by_product
+from gametrace.facts.cuts import product
 from gametrace.facts.loading import UnknownFact
 from gametrace.facts.origins import check_origin
 from gametrace.facts.species import species
@@ -19,6 +21,8 @@ from gametrace.register.records import Changes
 from gametrace.register.work import Plan, Work, clean, perform
 from gametrace.store import look_door
 from gametrace.store.engine import Connection
+
+OUR_WEIGHT, THEIR_WEIGHT = "our weight", "supplier's weight"
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +39,12 @@ class Policies:
     backup_days: int = 2  # inference: a day's work may be typed again, a week's not
     hanging_days: dict[str, tuple[int, int]] | None = None
     categories: dict[str, tuple[int, str, str]] | None = None  # item: category, said by, ISO day
+    cost_spread: str = "weight"  # how a cost is spread over cuts: see costing.METHODS
+    priced_on: str = OUR_WEIGHT  # which weight a price a kilo is paid on
+    vat_hundredths: int | None = None  # hundredths of a per cent; None: the rate the facts begin with
+    gross_profit_hundredths: int | None = None
+    prices: dict[str, int] | None = None  # product: pence a kilo it would fetch
+    points: dict[str, int] | None = None  # product: tenths of a value point
 
     def limit_of(self, sort: str) -> int:
         """The kitchen's own limit for a chill or a freezer, tenths of a degree."""
@@ -69,6 +79,15 @@ def _category(value: str) -> tuple[int, str, str]:
     return int(category), said_by.strip(), datetime.fromisoformat(on).date().isoformat()
 
 
+def _one_of(*known: str) -> Callable[[str], object]:
+    def check(value: str) -> str:
+        if value not in known:
+            raise ValueError
+        return value
+
+    return check
+
+
 _SINGLE: dict[str, Callable[[str], object]] = {
     "accepted_origins": _origins,
     "own_limit_tenths_c": _whole(-50, 150),
@@ -78,8 +97,14 @@ _SINGLE: dict[str, Callable[[str], object]] = {
     "tolerance_minutes": _whole(0, 1_440),
     "reading_minutes": _whole(5, 10_080),
     "backup_days": _whole(1, 60),
+    "cost_spread": _one_of(*METHODS),
+    "priced_on": _one_of(OUR_WEIGHT, THEIR_WEIGHT),
+    "vat_hundredths": _whole(0, 10_000),
+    "gross_profit_hundredths": _whole(0, 9_900),
 }
 _HANGING, _CATEGORY = "hanging_days.", "category."
+_PRICE, _POINTS = "price.", "points."
+_pence_a_kilo, _tenths_of_a_point = _whole(0, 100_000), _whole(0, 10_000)
 
 
 def set_policy(
@@ -96,7 +121,9 @@ def set_policy(
 
     Names: accepted_origins ("park,wild-shot"), own_limit_tenths_c, probe_days, chill_limit_tenths_c,
     freezer_limit_tenths_c, tolerance_minutes, reading_minutes, backup_days, hanging_days.<species> ("7-10"),
-    category.<by-product> ("3|who said so|2026-11-25").
+    category.<by-product> ("3|who said so|2026-11-25"), cost_spread (weight, points or sales value),
+    priced_on (our weight or supplier's weight), vat_hundredths, gross_profit_hundredths,
+    price.<product> (pence a kilo it would fetch), points.<product> (tenths of a value point).
     """
     why = clean(reason, "reason", most=500, needed="The kitchen's own figure needs a reason.")
     kept = clean(value, "value", most=300)
@@ -125,6 +152,9 @@ def _check(name: str, value: str) -> None:
             species(name.removeprefix(_HANGING))
         elif name.startswith(_CATEGORY):
             by_product(name.removeprefix(_CATEGORY))
+        elif name.startswith((_PRICE, _POINTS)):
+            if not product(name.partition(".")[2]).is_meat:
+                raise Refusal("What is not meat has no price of its own here.", "Choose a cut.", "name")
         elif name not in _SINGLE:
             raise Refusal(f"There is no figure called {name}.", "Choose one from the list.", "name")
         if not name.startswith(_CATEGORY) and not (value.isascii() and "_" not in value):
@@ -140,6 +170,10 @@ def _read(name: str, value: str) -> object:
         return _days(value)
     if name.startswith(_CATEGORY):
         return _category(value)
+    if name.startswith(_PRICE):
+        return _pence_a_kilo(value)
+    if name.startswith(_POINTS):
+        return _tenths_of_a_point(value)
     return _SINGLE[name](value)
 
 
@@ -159,7 +193,13 @@ def policies_of(connection: Connection) -> Policies:
             for name, value in kept.items()
             if name.startswith(_CATEGORY)
         },
+        prices=_by_product(kept, _PRICE),
+        points=_by_product(kept, _POINTS),
     )
+
+
+def _by_product(kept: dict[str, str], prefix: str) -> dict[str, int]:
+    return {name.removeprefix(prefix): int(value) for name, value in kept.items() if name.startswith(prefix)}
 
 
 def policies(register: Register) -> Policies:

@@ -12,6 +12,9 @@ if TYPE_CHECKING:
     from gametrace.register.animal_file import animal_file, first_day_ready, open_claims, picture
     from gametrace.register.backups import is_backed_up, last_backup, look_into
     from gametrace.register.bins import bin_weeks, bins
+    from gametrace.register.butchers_test import butchers_test
+    from gametrace.register.costs import cost, cost_picture
+    from gametrace.register.dish_costs import dish_cost
     from gametrace.register.expecting import expected_deliveries, expected_match
     from gametrace.register.finding_things import find
     from gametrace.register.hanging import hanging_plans
@@ -40,6 +43,7 @@ if TYPE_CHECKING:
         to_finish,
         unplaced,
     )
+    from gametrace.register.money_figures import product_values
     from gametrace.register.own_figures import own_figures, policy_changes
     from gametrace.register.policies import policies
     from gametrace.register.sheets import label_sheets
@@ -49,12 +53,16 @@ if TYPE_CHECKING:
     from gametrace.register.tracing import trace
     from gametrace.register.visits import seal, visit_sheet
     from gametrace.register.warm_times import episodes, last_readings, probes, temperatures
+    from gametrace.register.yields import yield_of, yields
 
 _WHERE = {
     "animal_file": ("animal_file", "first_day_ready", "open_claims", "picture"),
     "backups": ("is_backed_up", "last_backup", "look_into"),
     "bins": ("bin_weeks", "bins"),
     "expecting": ("expected_deliveries", "expected_match"),
+    "butchers_test": ("butchers_test",),
+    "costs": ("cost", "cost_picture"),
+    "dish_costs": ("dish_cost",),
     "finding_things": ("find",),
     "hanging": ("hanging_plans",),
     "hook_room": ("hook_forecast",),
@@ -82,6 +90,7 @@ _WHERE = {
         "to_finish",
         "unplaced",
     ),
+    "money_figures": ("product_values",),
     "own_figures": ("own_figures", "policy_changes"),
     "policies": ("policies",),
     "sheets": ("label_sheets",),
@@ -91,6 +100,7 @@ _WHERE = {
     "tracing": ("trace",),
     "visits": ("seal", "visit_sheet"),
     "warm_times": ("episodes", "last_readings", "probes", "temperatures"),
+    "yields": ("yield_of", "yields"),
 }
 _MODULE_OF = {name: module for module, names in _WHERE.items() for name in names}
 
@@ -108,10 +118,14 @@ __all__ = [
     "bins",
     "block_candidates",
     "block_view",
+    "butchers_test",
     "carcass",
     "check",
     "check_for_plate",
+    "cost",
+    "cost_picture",
     "deliveries",
+    "dish_cost",
     "dishes",
     "episodes",
     "expected_deliveries",
@@ -142,6 +156,7 @@ __all__ = [
     "policies",
     "policy_changes",
     "probes",
+    "product_values",
     "scores",
     "seal",
     "setup_gaps",
@@ -155,4 +170,6 @@ __all__ = [
     "unplaced",
     "visit_sheet",
     "waiting",
+    "yield_of",
+    "yields",
 ]

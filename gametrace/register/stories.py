@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from gametrace.domain.codes import code_of
-from gametrace.domain.quantities import kg_to_the_gram
+from gametrace.domain.quantities import kg_to_the_gram, pounds_text
 from gametrace.register.assembling import Assembler
 from gametrace.register.clock import instant
 from gametrace.register.lot_facts import lot_facts
@@ -184,6 +184,18 @@ def _came_as_expected(_read: Assembler, body: dict[str, Any]) -> str:
     return f"{code_of(body['lot'])} came as expected under {body['expected']}"
 
 
+def _priced(_read: Assembler, body: dict[str, Any]) -> str:
+    code = code_of(body["lot"])
+    if body["price_pence"] is None:
+        heads = body["heads"]
+        words = f"{code} charged at cost" + (
+            f" to {heads} student{'' if heads == 1 else 's'}" if heads else ""
+        )
+    else:
+        words = f"{code} priced at {pounds_text(body['price_pence'])} a portion"
+    return f"{words}: {body['reason']}" if body["reason"] else words
+
+
 _TELLERS = {
     "expected.arrived": _came_as_expected,
     "delivery.received": _received,
@@ -208,4 +220,5 @@ _TELLERS = {
     "laboratory.answered": _laboratory,
     "store.failed": _store_failed,
     "by-products.collected": _collected,
+    "dish.priced": _priced,
 }

@@ -20,6 +20,7 @@ from gametrace.store.shared import as_bytes
 FIRST_SEAL = "0" * 64  # what the first entry names as `previous`
 ENTRY_VERSION = 1
 _BY_PORTIONS = {"yield_per": 1_000}  # a journal of years is never whole in memory
+_AT_ONCE = 500  # entries read in one look
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,9 +88,12 @@ def entries(connection: Connection, seqs: list[int] | None = None) -> Iterator[E
         rows = connection.execute(text("SELECT text FROM entry ORDER BY seq"), execution_options=_BY_PORTIONS)
         yield from (_entry(row.text) for row in rows)
         return
-    for seq in seqs:
-        row = connection.execute(text("SELECT text FROM entry WHERE seq = :seq"), {"seq": seq}).one()
-        yield _entry(row.text)
+    for start in range(0, len(seqs), _AT_ONCE):
+        wanted = seqs[start : start + _AT_ONCE]
+        named = ",".join(str(int(seq)) for seq in wanted)  # integers only, so there is nothing to inject
+        found = connection.execute(text(f"SELECT seq, text FROM entry WHERE seq IN ({named})"))
+        texts = {row.seq: row.text for row in found}
+        yield from (_entry(texts[seq]) for seq in wanted)
 
 
 def lines(connection: Connection) -> Iterator[tuple[int, bytes, bytes, bytes]]:

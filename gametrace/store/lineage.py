@@ -22,6 +22,17 @@ def edges_below(connection: Connection, lots: Iterable[int]) -> list[Edge]:
     return _walk(connection, lots, known="parent", wanted="child")
 
 
+def edges_out_of(connection: Connection, lots: Iterable[int]) -> list[Edge]:
+    """Every edge from the given lots to what was made of them, and no further."""
+    found: list[Edge] = []
+    for chunk in _chunks(sorted(set(lots))):
+        rows = connection.exec_driver_sql(
+            f"SELECT parent, child, grams FROM lineage WHERE parent IN ({_names(chunk)})"
+        )
+        found.extend(map(Edge._make, rows))
+    return found
+
+
 def _walk(connection: Connection, lots: Iterable[int], *, known: str, wanted: str) -> list[Edge]:
     found: list[Edge] = []
     level = set(lots)

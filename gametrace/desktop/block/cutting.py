@@ -23,6 +23,7 @@ class CuttingPage(QWidget):
     mode_changed = Signal(str)
     next_wanted = Signal()
     trace_wanted = Signal(str)
+    costs_wanted = Signal(str)  # what it came to and what it cost
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -40,6 +41,7 @@ class CuttingPage(QWidget):
         self.offering.settled.connect(self.weighing.grams.select)
         self.next.clicked.connect(self.next_wanted)
         self.trace.clicked.connect(self._want_trace)
+        self.costs.clicked.connect(self._want_costs)
         self.setFocusProxy(self.offering)
         self.set_mode("tray")
 
@@ -52,9 +54,10 @@ class CuttingPage(QWidget):
         self.closed_about = Words("What is unaccounted stays on view, here and in the trace.", "large")
         self.next = BigButton("Cut the next one")
         self.trace = Button("Trace it")
+        self.costs = Button("Yields and cost", name="What it came to and what it cost")
         self.closed = QWidget()
         self.closed.setLayout(
-            column(1, self.closed_words, self.closed_about, row(self.next, self.trace, 1), 2)
+            column(1, self.closed_words, self.closed_about, row(self.next, self.costs, self.trace, 1), 2)
         )
         self.offering.first_line.insertWidget(0, self.mode)
         self.work = QWidget()
@@ -88,3 +91,6 @@ class CuttingPage(QWidget):
 
     def _want_trace(self) -> None:
         self.trace_wanted.emit(self.code)
+
+    def _want_costs(self) -> None:
+        self.costs_wanted.emit(self.code)

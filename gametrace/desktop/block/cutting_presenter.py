@@ -64,6 +64,7 @@ class CuttingPresenter:
         page.balance.label_wanted.connect(self.print_label)
         page.balance.trace_wanted.connect(partial(bench.go, "trace"))
         page.trace_wanted.connect(partial(bench.go, "trace"))
+        page.costs_wanted.connect(partial(bench.go, "costs"))
         page.next_wanted.connect(next_wanted)
         page.packs.labels.setChecked(bench.settings.flag(LABELS_KEY, True))
 

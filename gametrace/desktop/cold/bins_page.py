@@ -12,6 +12,7 @@ from gametrace.desktop.cold.tick_list import TickList
 from gametrace.desktop.delivery.reading_order import EnterMovesOn, set_reading_order
 from gametrace.desktop.parts.big_button import BigButton, Button
 from gametrace.desktop.parts.choice_row import ChoiceRow
+from gametrace.desktop.parts.kilo_edit import PenceEdit
 from gametrace.desktop.parts.notice import Field
 from gametrace.desktop.parts.optional_date import OptionalDate
 from gametrace.desktop.parts.refusing import refuse_at
@@ -56,6 +57,11 @@ class WaitingPage(QWidget):
         self.on = OptionalDate("Day of collection", bench.today)
         self.on.changed.connect(self.written)
         self.fields["on"] = Field("On which day?", self.on, name="on")
+        self.paid = PenceEdit("What was paid for all of it, if sold", unit="£")
+        self.paid.changed.connect(self.written)
+        self.fields["pence"] = Field(
+            "What was paid for all of it? Empty where nothing was", self.paid, name="pence"
+        )
         self.missing = Words("", "amber")
         self.collect = BigButton("Write the collection down")
         right = ScrollColumn()
@@ -107,6 +113,7 @@ class WaitingPage(QWidget):
     def clear_fields(self) -> None:
         for name in ("document_number", "signature"):
             self.edits[name].clear()
+        self.paid.clear()
 
     def _typed(self, text: str) -> None:
         self.written.emit()

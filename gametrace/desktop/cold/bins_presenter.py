@@ -112,6 +112,11 @@ class BinsPresenter(QObject):
         if on is None:
             page.refuse("on", "Write down the day of collection.")
             return
+        try:
+            paid = page.paid.value() if page.paid.text().strip() else None
+        except Refusal as refusal:
+            page.refuse("pence", str(refusal))
+            return
         signed = page.edits["signature"].text().strip()
         done = self.bench.attempt(
             "collect_by_products",
@@ -122,6 +127,7 @@ class BinsPresenter(QObject):
             destination=page.edits["destination"].text(),
             document_number=page.edits["document_number"].text(),
             note=f"signed by {signed}" if signed else "",
+            pence=paid,
             key=self._key,
         )
         if done is not None:

@@ -27,6 +27,7 @@ class DishesPage(QWidget):
 
     trace_wanted = Signal(str)
     label_wanted = Signal(str)
+    price_wanted = Signal(str)
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -59,14 +60,16 @@ class DishesPage(QWidget):
         self.none = Words("No dish has been made yet. Its packs are scanned under “Dish”.", "large")
         self.trace = Button("Trace it")
         self.label = Button("Print its label")
-        foot = row(self.trace, self.label, self.loud, 1)
-        foot.setStretch(2, 20)
+        self.price = Button("Cost and price", name="What it cost and its price")
+        foot = row(self.trace, self.label, self.price, self.loud, 1)
+        foot.setStretch(3, 20)
         self.setLayout(column(self.none, self.table, foot, gap=8))
         self.layout().setStretch(1, 1)
         self.table.struck.connect(self._trace)
         self.table.moved.connect(self._moved)
         self.trace.clicked.connect(self._trace)
         self.label.clicked.connect(self._label)
+        self.price.clicked.connect(self._price)
         self._moved(None)
         self.setFocusProxy(self.table)
 
@@ -79,7 +82,7 @@ class DishesPage(QWidget):
         self._moved(self.table.current())
 
     def _moved(self, one: Any) -> None:
-        for button in (self.trace, self.label):
+        for button in (self.trace, self.label, self.price):
             button.setEnabled(one is not None)
 
     def _trace(self, *_: object) -> None:
@@ -89,3 +92,7 @@ class DishesPage(QWidget):
     def _label(self) -> None:
         if (one := self.table.current()) is not None:
             self.label_wanted.emit(one.code)
+
+    def _price(self) -> None:
+        if (one := self.table.current()) is not None:
+            self.price_wanted.emit(one.code)

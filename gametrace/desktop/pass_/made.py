@@ -17,6 +17,7 @@ class MadePage(QWidget):
     label_wanted = Signal(str)
     trace_wanted = Signal(str)
     next_wanted = Signal()
+    price_wanted = Signal(str)
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -28,11 +29,13 @@ class MadePage(QWidget):
         self.next = BigButton("Next dish")
         self.label = Button("Print its label")
         self.trace = Button("Trace it")
-        acts = row(self.next, self.label, self.trace, 1)
+        self.price = Button("Cost and price", name="What it cost and its price")
+        acts = row(self.next, self.label, self.trace, self.price, 1)
         self.setLayout(column(1, self.name, self.code, self.about, acts, self.loud, 2))
         self.next.clicked.connect(self.next_wanted)
         self.label.clicked.connect(self._want_label)
         self.trace.clicked.connect(self._want_trace)
+        self.price.clicked.connect(self._want_price)
         self.setFocusProxy(self.next)
 
     def show_dish(self, code: str, name: str, about: str) -> None:
@@ -47,3 +50,6 @@ class MadePage(QWidget):
 
     def _want_trace(self) -> None:
         self.trace_wanted.emit(self._code)
+
+    def _want_price(self) -> None:
+        self.price_wanted.emit(self._code)

@@ -36,6 +36,8 @@ class PassPresenter:
         view.made.next_wanted.connect(self.next_dish)
         view.stock.add_wanted.connect(self.add)
         view.stock.bin_wanted.connect(self.bin)
+        for priced in (view.made, view.dishes):
+            priced.price_wanted.connect(partial(bench.go, "costs"))
         for page in (view.made, view.stock, view.dishes):
             page.trace_wanted.connect(partial(bench.go, "trace"))
             page.label_wanted.connect(partial(self._print, page))

@@ -34,12 +34,13 @@ class TraceView(QWidget):
     follow_wanted = Signal(str)
     back_wanted = Signal()
     print_wanted = Signal()
+    costs_wanted = Signal(str)
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setProperty("role", "ground")
         self._look = look
-        self._in_hand = ""
+        self._in_hand = self._costed = ""
         self.pages = QStackedWidget()
         self.pages.addWidget(self._choosing_page())
         self.pages.addWidget(self._trace_page())
@@ -74,6 +75,7 @@ class TraceView(QWidget):
         self.back = Button("Back")
         self.fold = Button("Fold together")
         self.follow = Button("Trace this one")
+        self.costs = Button("Cost", name="What it came to and what it cost")
         self.print_button = BigButton("Print the trace")
         self.picture = TracePicture(self._look)
         self.balance = QGridLayout()
@@ -82,7 +84,7 @@ class TraceView(QWidget):
         self.animals = AnimalsColumn(self._look)
         self.forward = ForwardList(self._look)
         name = column(row(self.title, self.state, 1), self.summary, gap=0)
-        head = row(name, self.back, self.fold, self.follow, self.print_button)
+        head = row(name, self.back, self.fold, self.follow, self.costs, self.print_button)
         head.setStretch(0, 1)
         left = column(Words("Where it is from", "heading"), self.animals, gap=4)
         right = column(Words("Where it went", "heading"), self.forward, gap=4)
@@ -105,6 +107,7 @@ class TraceView(QWidget):
         self.back.clicked.connect(self.back_wanted)
         self.fold.clicked.connect(self._fold)
         self.follow.clicked.connect(self._follow)
+        self.costs.clicked.connect(self._want_costs)
         self.print_button.clicked.connect(self.print_wanted)
         return page
 
@@ -126,6 +129,8 @@ class TraceView(QWidget):
         self.summary.say(summary(trace))
         self.picture.set_trace(trace)
         self.back.setVisible(can_go_back)
+        self._costed = trace.lot.code if trace.lot is not None else ""
+        self.costs.setVisible(bool(self._costed))
         self._show_balance(trace.balance)
         self.animals.show_trace(trace, told)
         self.forward.show_trace(trace)
@@ -169,6 +174,9 @@ class TraceView(QWidget):
     def _row_chosen(self, code: str) -> None:
         self.picture.choose(code, focus=True)
 
+    def _want_costs(self) -> None:
+        self.costs_wanted.emit(self._costed)
+
     def _fold(self) -> None:
         self.picture.fold()
         self.fold.setVisible(False)
@@ -203,6 +211,7 @@ class TraceStation(Station):
         self.view.follow_wanted.connect(self.presenter.open)
         self.view.back_wanted.connect(self.presenter.go_back)
         self.view.print_wanted.connect(self.presenter.print_trace)
+        self.view.costs_wanted.connect(partial(bench.go, "costs"))
         self.faces.act_wanted.connect(partial(bench.go, "delivery", ""))
 
     def refresh(self) -> None:

@@ -142,6 +142,19 @@ def _labels_printed(connection: Connection, entry: Entry) -> None:
     note_entry(connection, entry, entry.body["lots"])
 
 
+def _dish_priced(connection: Connection, entry: Entry) -> None:
+    """The last price counts; the ones before stay in the entries."""
+    body = entry.body
+    connection.execute(text("DELETE FROM dish_price WHERE lot_id = :lot"), {"lot": body["lot"]})
+    columns = ("price_pence", "vat_hundredths", "other_pence", "heads")
+    insert(
+        connection,
+        "dish_price",
+        {"lot_id": body["lot"], "seq": entry.seq, **{name: body[name] for name in columns}},
+    )
+    note_entry(connection, entry, [body["lot"]])
+
+
 PROJECTORS = {
     "lot.moved": _lot_moved,
     "lot.weighed": _lot_weighed,
@@ -152,4 +165,5 @@ PROJECTORS = {
     "lots.joined": _lots_joined,
     "weight.corrected": _weight_corrected,
     "labels.printed": _labels_printed,
+    "dish.priced": _dish_priced,
 }

@@ -112,7 +112,12 @@ def _by_products_collected(connection: Connection, entry: Entry) -> None:
         insert(
             connection,
             "collected",
-            {"lot_id": item["lot"], "seq": entry.seq, "category": item["category"]},
+            {
+                "lot_id": item["lot"],
+                "seq": entry.seq,
+                "category": item["category"],
+                "pence": item.get("pence"),
+            },
         )
     note_entry(connection, entry, [item["lot"] for item in body["lots"]])
 

@@ -153,6 +153,7 @@ class CollectedRow(Row, table=True):
     lot_id: int = whole(key=True, to="lot.id")
     seq: int = whole(to="collection.seq")
     category: int = whole()
+    pence: int | None = whole(null=True)  # what was paid for it, where it was sold
 
 
 class BackupRow(Row, table=True):

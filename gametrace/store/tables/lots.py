@@ -96,6 +96,19 @@ class DishRow(Row, table=True):
     portions: int = whole()
 
 
+class DishPriceRow(Row, table=True):
+    """What a dish is sold at, or how many heads a class is charged for; what it cost is never stored."""
+
+    __tablename__ = "dish_price"
+    __table_args__ = STRICT
+    lot_id: int = whole(key=True, to="lot.id")
+    price_pence: int | None = whole(null=True)  # VAT in it; none for a class charged at cost
+    vat_hundredths: int = whole()
+    other_pence: int | None = whole(null=True)  # what else is on all the plates; none: not said
+    heads: int | None = whole(null=True)  # students of a class
+    seq: int = whole()
+
+
 class AmendmentRow(Row, table=True):
     __tablename__ = "amendment"
     __table_args__ = STRICT

@@ -56,6 +56,23 @@ def test_a_collection_without_a_day_or_ticks_is_refused_where_it_is_missing(roe_
     assert not any(line.document_number for line in questions.bins(roe_larder.register))
 
 
+def test_a_skin_that_was_sold_is_written_down_with_its_sum(roe_larder, station) -> None:
+    page = station.page.waiting
+    page.list.tick_all(True)
+    page.on.set_value(date(2026, 10, 10))
+    for name in ("collector", "destination", "document_number"):
+        page.edits[name].setText("x")
+    page.paid.set_text("much")
+    page.collect.click()
+    assert not any(line.document_number for line in questions.bins(roe_larder.register))
+    page.paid.set_text("9.01")
+    page.collect.click()
+    register = roe_larder.register
+    pictures = [questions.cost_picture(register, one.code) for one in questions.deliveries(register)]
+    assert sum(sold.pence for one in pictures for sold in one.sold) == 901
+    assert page.paid.text() == ""
+
+
 def test_a_category_that_sources_read_differently_is_confirmed_once(roe_larder, station) -> None:
     station.page.show_page("settling")
     part = station.page.settling

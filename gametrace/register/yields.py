@@ -1,0 +1,283 @@
+"""The questions about yields: one animal beside the published spreads and the larder's own, groups, sides.
+
+No league of anybody is made: a cutter is shown beside the larder's median, and only where one is asked for.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+from datetime import date
+from fractions import Fraction
+from typing import Any
+
+from gametrace.domain.errors import Refusal
+from gametrace.domain.findings import Finding, Severity
+from gametrace.domain.yields import ENOUGH_FOR_A_MEDIAN, published_closes, weights_close
+from gametrace.facts.species import species as species_called
+from gametrace.facts.yields import published_yields
+from gametrace.register.assembling import Assembler
+from gametrace.register.lot_facts import lot_facts
+from gametrace.register.naming import age_name
+from gametrace.register.opening import Register
+from gametrace.register.yield_measures import (
+    OF_CARCASS,
+    OF_SAME,
+    Compared,
+    Measure,
+    MeasureYield,
+    beside_published,
+    measured,
+    measures_for,
+    share_of,
+)
+from gametrace.register.yield_reading import OFF_AT_DRESSING, AnimalYield, animal_rows, read_animals
+
+GROUPINGS = ("carcass", "species", "sex", "age", "supplier", "cutter", "side")
+SIDES = ("left", "right")
+
+
+@dataclass(frozen=True, slots=True)
+class SideBySide:
+    """One cut's left and right: grams, share of what lay on the block, boneless of bone-in."""
+
+    part: str
+    name: str
+    grams: tuple[int, int]
+    shares: tuple[Fraction, Fraction]
+    boneless: tuple[Fraction | None, Fraction | None]
+    cutters: tuple[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class YieldOf:
+    """One animal's yields with everything they can be held against."""
+
+    animal: AnimalYield
+    compared: tuple[Compared, ...]
+    sides: tuple[SideBySide, ...]
+    like_it: int  # finished animals it is held against, itself among them
+    like_words: str  # which those are: 'fallow does', or wider while there are few
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class YieldGroup:
+    """The animals (or cuts) that share one thing, and their yields."""
+
+    key: str
+    words: str
+    animals: tuple[AnimalYield, ...]
+    measures: tuple[MeasureYield, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class YieldSheet:
+    """Yields over a choice of animals, as a whole and in groups."""
+
+    animals: tuple[AnimalYield, ...]
+    measures: tuple[MeasureYield, ...]
+    groups: tuple[YieldGroup, ...]
+    findings: tuple[Finding, ...] = field(default=())
+
+
+def yield_of(register: Register, code: str) -> YieldOf:
+    """The yields of one animal."""
+    with register.store.reading() as connection:
+        lot = lot_facts(connection, code, register.today())
+        row = next((one for one in animal_rows(connection) if one.lot_id == lot.id), None)
+        if row is None:
+            raise Refusal(
+                f"Nothing has been weighed off {lot.code} yet, or it is not one animal.",
+                "Choose a carcass that was cut on the block.",
+                "code",
+            )
+        (mine,) = read_animals(connection, [row])
+        like_rows, like_words = _like(row, animal_rows(connection, row.species))
+        like = read_animals(connection, like_rows, with_cutters=False)
+    measures = measures_for(mine.species, [mine])
+    compared = tuple(
+        Compared(
+            measure,
+            mine.grams_of(measure.part) if measure.of == OF_CARCASS and measure.kind == "cuts" else None,
+            share,
+            measured(measure, like, species=mine.species, sex=mine.sex),
+            beside_published(measure, share, mine.species, mine.sex),
+        )
+        for measure in measures
+        if (share := share_of(measure, mine)) is not None
+    )
+    return YieldOf(
+        animal=mine,
+        compared=compared,
+        sides=side_by_side(mine),
+        like_it=sum(one.is_finished for one in like),
+        like_words=like_words,
+        findings=(*_balance(mine), *_printed_findings(mine.species)),
+    )
+
+
+def _like(mine: Any, kind: list[Any]) -> tuple[list[Any], str]:
+    """Animals of its species, sex and age; of its species and sex, or its species, while there are few."""
+    same_sex = [one for one in kind if one.sex == mine.sex]
+    same_age = [one for one in same_sex if one.age_class == mine.age_class]
+    name = species_called(mine.species).name
+    for found, words in ((same_age, mine.name), (same_sex, f"{name}, {mine.sex}")):
+        if sum(one.grams_left == 0 for one in found) >= ENOUGH_FOR_A_MEDIAN:
+            return found, words
+    return kind, name
+
+
+def _balance(one: AnimalYield) -> tuple[Finding, ...]:
+    """What is not accounted for, to the gram; before the end of a break-down it is simply unweighed."""
+    weighed = {cut.code: cut.grams for cut in one.cuts if not cut.within and cut.part not in OFF_AT_DRESSING}
+    found = weights_close(weighed, one.grams_in - one.left_grams)
+    return (
+        () if found is None else (replace(found, severity=Severity.NOTE),)
+    )  # asked about when it was closed
+
+
+def _printed_findings(species: str) -> tuple[Finding, ...]:
+    """Published rows of this kind that should come to 100 and do not."""
+    return tuple(
+        found
+        for row in published_yields()
+        if species in row.species and (found := published_closes(row)) is not None
+    )
+
+
+def side_by_side(animal: AnimalYield) -> tuple[SideBySide, ...]:
+    """Every cut that has a left and a right, in the order it was weighed."""
+    parts = dict.fromkeys(cut.part for cut in animal.cuts if cut.side and cut.is_meat)
+    found = []
+    for part in parts:
+        pairs = [
+            [cut for cut in animal.cuts if cut.part == part and cut.side == side and cut.within != part]
+            for side in SIDES
+        ]
+        if not all(pairs):
+            continue
+        boned = [share_of(Measure("boneless", part, OF_SAME, side), animal) for side in SIDES]
+        grams = [sum(cut.grams for cut in cuts) for cuts in pairs]
+        who = [", ".join(sorted({cut.boned_by or cut.cutter for cut in cuts} - {""})) for cuts in pairs]
+        measure = Measure("cuts", part, OF_CARCASS)
+        found.append(
+            SideBySide(
+                part=part,
+                name=measure.name,
+                grams=(grams[0], grams[1]),
+                shares=(Fraction(grams[0], animal.grams_in), Fraction(grams[1], animal.grams_in)),
+                boneless=(boned[0], boned[1]),
+                cutters=(who[0], who[1]),
+            )
+        )
+    return tuple(found)
+
+
+def yields(
+    register: Register,
+    *,
+    by: str = "species",
+    species: str = "",
+    sex: str = "",
+    age_class: str = "",
+    supplier: str = "",
+    cutter: str = "",
+    side: str = "",
+    first: date | None = None,
+    last: date | None = None,
+) -> YieldSheet:
+    """Yields of the animals chosen, grouped by one thing: see GROUPINGS. '' chooses all."""
+    if by not in GROUPINGS:
+        raise Refusal(f"Yields are not grouped by “{by[:40]}”.", f"Choose {', '.join(GROUPINGS)}.", "by")
+    if side and side not in SIDES:
+        raise Refusal(f"“{side[:40]}” is not a side.", "Choose left or right, or neither.", "side")
+    with register.store.reading() as connection:
+        rows = [
+            one
+            for one in animal_rows(connection, species)
+            if (not sex or one.sex == sex)
+            and (not age_class or one.age_class == age_class)
+            and (not supplier or one.supplier == supplier)
+        ]
+        animals = tuple(
+            one
+            for one in read_animals(connection, rows, with_cutters=by == "cutter" or bool(cutter))
+            if (not cutter or cutter in one.cutters)
+            and (first is None or one.received_on >= first)
+            and (last is None or one.received_on <= last)
+        )
+        names = {code: one.name for code, one in Assembler(connection, register.today()).suppliers.items()}
+    kinds = {one.species for one in animals}
+    return YieldSheet(
+        animals=animals,
+        measures=_measures(animals, side, cutter),
+        groups=_groups(by, animals, names, side, cutter),
+        findings=tuple(found for kind in sorted(kinds) for found in _printed_findings(kind)),
+    )
+
+
+def _measures(animals: Iterable[AnimalYield], side: str = "", cutter: str = "") -> tuple[MeasureYield, ...]:
+    """Over animals of one kind with what is published; over several kinds only the larder's own."""
+    found = list(animals)
+    kinds, sexes = {one.species for one in found}, {one.sex for one in found}
+    kind = kinds.pop() if len(kinds) == 1 else ""
+    sex = sexes.pop() if len(sexes) == 1 else "unknown"
+    wanted = measures_for(kind, found)
+    if side or cutter:
+        wanted = tuple(
+            Measure(one.kind, one.part, one.of, side)
+            for one in wanted
+            if one.of in (OF_SAME, OF_CARCASS) and one.kind != "tissues"
+        )
+    made = (measured(one, found, species=kind, sex=sex, cutter=cutter) for one in wanted)
+    return tuple(one for one in made if one.own)
+
+
+def _groups(
+    by: str, animals: tuple[AnimalYield, ...], names: dict[str, str], side: str, cutter: str
+) -> tuple[YieldGroup, ...]:
+    if by == "side":
+        made = [YieldGroup(one, one, animals, _measures(animals, one, cutter)) for one in SIDES]
+        return tuple(one for one in made if one.measures)
+    if by == "cutter":
+        codes = sorted({one for animal in animals for one in animal.cutters})
+        return tuple(
+            YieldGroup(code, code, cut, _measures(cut, side, code))
+            for code in codes
+            if (cut := tuple(animal for animal in animals if code in animal.cutters))
+        )
+    groups: dict[str, list[AnimalYield]] = {}
+    for one in animals:
+        groups.setdefault(_key(by, one), []).append(one)
+    return tuple(
+        YieldGroup(key, _words(by, found[0], names), tuple(found), _measures(found, side, cutter))
+        for key, found in sorted(groups.items(), key=lambda group: (-len(group[1]), group[0]))
+    )
+
+
+def _key(by: str, one: AnimalYield) -> str:
+    return {
+        "carcass": one.code,
+        "species": one.species,
+        "sex": one.sex,
+        "age": f"{one.species} {one.age_class}",
+        "supplier": one.supplier,
+    }[by]
+
+
+def _age(one: AnimalYield) -> str:
+    return age_name(one.species, one.sex, one.age_class)
+
+
+def _words(by: str, one: AnimalYield, names: dict[str, str]) -> str:
+    match by:
+        case "carcass":
+            return f"{one.code}, {one.name}"
+        case "species":
+            return species_called(one.species).name
+        case "sex":
+            return one.sex
+        case "age":
+            return f"{species_called(one.species).name}, {_age(one) or 'age not said'}"
+    return names.get(one.supplier, one.supplier)
