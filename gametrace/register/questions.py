@@ -13,13 +13,21 @@ if TYPE_CHECKING:
     from gametrace.register.backups import is_backed_up, last_backup, look_into
     from gametrace.register.bins import bin_weeks, bins
     from gametrace.register.expecting import expected_deliveries, expected_match
+    from gametrace.register.block_lists import (
+        block_view,
+        cut_changes,
+        cut_tree,
+        open_sessions,
+        roster,
+        session,
+        sessions,
+    )
     from gametrace.register.finding_things import find
     from gametrace.register.hanging import hanging_plans
     from gametrace.register.hook_room import hook_forecast
     from gametrace.register.keeping import check
     from gametrace.register.lists import (
         block_candidates,
-        block_view,
         carcass,
         check_for_plate,
         deliveries,
@@ -55,13 +63,21 @@ _WHERE = {
     "backups": ("is_backed_up", "last_backup", "look_into"),
     "bins": ("bin_weeks", "bins"),
     "expecting": ("expected_deliveries", "expected_match"),
+    "block_lists": (
+        "block_view",
+        "cut_changes",
+        "cut_tree",
+        "open_sessions",
+        "roster",
+        "session",
+        "sessions",
+    ),
     "finding_things": ("find",),
     "hanging": ("hanging_plans",),
     "hook_room": ("hook_forecast",),
     "keeping": ("check",),
     "lists": (
         "block_candidates",
-        "block_view",
         "carcass",
         "check_for_plate",
         "deliveries",
@@ -111,6 +127,8 @@ __all__ = [
     "carcass",
     "check",
     "check_for_plate",
+    "cut_changes",
+    "cut_tree",
     "deliveries",
     "dishes",
     "episodes",
@@ -135,6 +153,7 @@ __all__ = [
     "on_declaration",
     "open_blocks",
     "open_claims",
+    "open_sessions",
     "own_figures",
     "people",
     "picture",
@@ -142,8 +161,11 @@ __all__ = [
     "policies",
     "policy_changes",
     "probes",
+    "roster",
     "scores",
     "seal",
+    "session",
+    "sessions",
     "setup_gaps",
     "stock",
     "story",

@@ -65,6 +65,9 @@ def test_a_student_may_look_and_not_set(house) -> None:
         ("own_limit_tenths_c", "", "none: the game rules' limits alone"),
         ("tolerance_minutes", "1", "1 minute"),
         ("reading_minutes", "720", "12 hours"),
+        ("unweighed_amber_tenths", "25", "2.5 % of the weight in"),
+        ("unweighed_red_tenths", "", "5 % of the weight in"),
+        ("scale_step_grams", "5", "5 grams"),
         ("freezer_limit_tenths_c", "-180", "-18.0 °C"),
     ],
 )
