@@ -123,7 +123,7 @@ def close_session(
     happened_at: datetime | None = None,
     key: str | None = None,
 ) -> Changes:
-    """End a session. What still lies open on a table needs a reason; it stays on the block, weighed so far."""
+    """End a session. What lies open on a table needs a reason; it stays on the block, weighed so far."""
     why = clean(reason, "reason", most=500)
 
     def decide(work: Work) -> Plan:

@@ -17,6 +17,7 @@ from gametrace.desktop.block.dating import date_words, shelf_choices
 from gametrace.desktop.block.products import offer_of, offers, weighed_parts
 from gametrace.desktop.block.trays import Tray
 from gametrace.desktop.labelling import print_labels
+from gametrace.domain.break_down import EVEN
 from gametrace.domain.errors import Refusal
 from gametrace.domain.quantities import kg_text, kg_to_the_gram
 
@@ -268,13 +269,10 @@ class CuttingPresenter:
 
     def ask_close(self) -> None:
         """Closing asks once, in another place; above two in a hundred it asks for a reason."""
-        from gametrace.register.block import ASK_ABOVE_PERCENT
-
-        left, whole = self.view.unweighed_grams, self.view.grams_in
         if not self.view.trays:
             self.page.weighing.refuse("Nothing has been weighed out of it yet, so there is nothing to close.")
             return
-        self.page.balance.show_closing(left, left * 100 > whole * ASK_ABOVE_PERCENT)
+        self.page.balance.show_closing(self.view.unweighed_grams, self.view.balance.level != EVEN)
 
     def close(self) -> None:
         reason = self.page.balance.closing.reason
