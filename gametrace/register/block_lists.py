@@ -73,6 +73,8 @@ def _view(read: Assembler, asked: LotFacts, own: Policies) -> BlockView:
             amber_tenths=own.unweighed_amber_tenths,
             red_tenths=own.unweighed_red_tenths,
         ),
+        product=asked.product,
+        side=asked.side,
         session=laid.session if laid else "",
         station=laid.station if laid else "",
     )

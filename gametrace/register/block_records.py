@@ -36,6 +36,8 @@ class BlockView:
     unweighed_grams: int  # left to weigh; after closing 0
     unaccounted_grams: int  # fixed at closing
     balance: BreakDown
+    product: str  # '' for an animal
+    side: str
     session: str = ""  # the open session on a table of which it lies
     station: str = ""
 

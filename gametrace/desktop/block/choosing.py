@@ -49,10 +49,12 @@ def _tint(one: Candidate) -> str:
 
 
 class ChoosingPage(QWidget):
-    """Signals: chosen(str): a code that may be cut. mix_wanted()."""
+    """Signals: chosen(str): a code that may be cut. mix_wanted(). session_wanted(). cut_names_wanted()."""
 
     chosen = Signal(str)
     mix_wanted = Signal()
+    session_wanted = Signal()
+    cut_names_wanted = Signal()
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -64,6 +66,7 @@ class ChoosingPage(QWidget):
         self.search.setMaxLength(80)
         self.search.setMaximumWidth(look.px(240))
         self.mix = Button("Make mince")
+        self.session = Button("Session", name="The cutting session")
         self.table = RecordTable(
             look,
             "What may be cut",
@@ -82,8 +85,12 @@ class ChoosingPage(QWidget):
         self.table.setItemDelegateForColumn(3, MarkDelegate(look, tint=_tint, parent=self.table))
         self.why = Loud(look)
         self.hint = Words("Press a row, or scan its label, to lay it on the block.", "quiet")
-        head = row(Words("What is to be cut?", "title", wrap=False), 1, self.kinds, self.search, self.mix)
-        self.setLayout(column(head, self.table, self.why, self.hint))
+        self.title = Words("What is to be cut?", "title", wrap=False)
+        head = row(self.title, 1, self.kinds, self.search, self.mix, self.session)
+        self.cut_names = Button("Names of cuts", quiet=True)
+        foot = row(column(self.why, self.hint, gap=0), self.cut_names)
+        foot.setStretch(0, 1)
+        self.setLayout(column(head, self.table, foot))
         self.layout().setStretch(1, 1)
         self.kinds.changed.connect(self._show)
         self.search.textChanged.connect(self._show)
@@ -91,11 +98,17 @@ class ChoosingPage(QWidget):
         self.table.chosen.connect(self._choose)
         self.table.moved.connect(self._say_why)
         self.mix.clicked.connect(self.mix_wanted)
+        self.session.clicked.connect(self.session_wanted)
+        self.cut_names.clicked.connect(self.cut_names_wanted)
         self.setFocusProxy(self.table)
 
     def set_candidates(self, candidates: Sequence[Candidate]) -> None:
         self._all = tuple(candidates)
         self._show()
+
+    def say_for(self, table: str) -> None:
+        """What is chosen goes to this table, or wherever it is said then."""
+        self.title.say(f"What goes on {table}?" if table else "What is to be cut?")
 
     def show_refusal(self, code: str, sentence: str) -> None:
         """Why one of them may not be cut, said loudly, its row in sight."""

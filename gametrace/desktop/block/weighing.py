@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from PySide6.QtCore import QSignalBlocker, Qt, Signal
 from PySide6.QtWidgets import QCheckBox, QComboBox, QWidget
 
+from gametrace.desktop.block.pad import BACK
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import BigButton
 from gametrace.desktop.parts.choice_row import ChoiceRow
@@ -15,6 +16,7 @@ from gametrace.desktop.parts.kilo_edit import KiloEdit
 from gametrace.desktop.parts.loud import Loud
 from gametrace.desktop.parts.sized import keep_height, keep_width
 from gametrace.desktop.parts.words import Words, column, repolish, row, set_role
+from gametrace.domain.scale_text import read_line
 
 PACKED = (
     ("chilled-loose", "Chilled, loose"),
@@ -144,11 +146,41 @@ class Weighing(QWidget):
         self.grams.clear()
         self.say_done(sentence)
 
-    def _typed(self) -> None:
+    def _typed(self, text: str) -> None:
         """What was said of the tray before is over as soon as a hand types the next."""
         self.mark(False)
         self.said.hush()
         self.leaves.show()
+        self._read_pasted(text)
+
+    def _read_pasted(self, text: str) -> None:
+        """A whole line of a scale, or a weight in another unit, becomes kilograms."""
+        if self.grams.value_or_none() is not None or (reading := read_line(text)) is None:
+            return
+        if reading.is_stable is False:
+            self.refuse("That line says that the scale was still moving. Paste it once it stands still.")
+        elif reading.grams > 0:
+            self.put(reading.grams)
+
+    def put(self, grams: int) -> None:
+        """A weight from a scale: in the field, for the hand to weigh it."""
+        self.grams.set_value(grams)
+        self.mark(False)
+        self.said.hush()
+        self.leaves.show()
+        self.changed.emit()
+        self.grams.edit.setFocus()
+
+    def strike(self, key: str) -> None:
+        """A key of the number pad, as if it had been struck on the keyboard."""
+        edit = self.grams.edit
+        edit.setFocus()
+        if key == BACK:
+            edit.backspace()
+        else:
+            edit.insert(key)
+        self._typed(edit.text())
+        self.changed.emit()
 
     def mark(self, wrong: bool) -> None:
         if self.grams.edit.property("wrong") != wrong:
