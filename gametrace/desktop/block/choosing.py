@@ -49,12 +49,14 @@ def _tint(one: Candidate) -> str:
 
 
 class ChoosingPage(QWidget):
-    """Signals: chosen(str): a code that may be cut. mix_wanted(). session_wanted(). cut_names_wanted()."""
+    """Signals: chosen(str): a code that may be cut. mix_wanted(), session_wanted(), cut_names_wanted(),
+    scale_wanted(): another page."""
 
     chosen = Signal(str)
     mix_wanted = Signal()
     session_wanted = Signal()
     cut_names_wanted = Signal()
+    scale_wanted = Signal()
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -88,7 +90,8 @@ class ChoosingPage(QWidget):
         self.title = Words("What is to be cut?", "title", wrap=False)
         head = row(self.title, 1, self.kinds, self.search, self.mix, self.session)
         self.cut_names = Button("Names of cuts", quiet=True)
-        foot = row(column(self.why, self.hint, gap=0), self.cut_names)
+        self.scale = Button("Scale", name="Set up a scale", quiet=True)
+        foot = row(column(self.why, self.hint, gap=0), self.cut_names, self.scale, gap=8)
         foot.setStretch(0, 1)
         self.setLayout(column(head, self.table, foot))
         self.layout().setStretch(1, 1)
@@ -100,6 +103,7 @@ class ChoosingPage(QWidget):
         self.mix.clicked.connect(self.mix_wanted)
         self.session.clicked.connect(self.session_wanted)
         self.cut_names.clicked.connect(self.cut_names_wanted)
+        self.scale.clicked.connect(self.scale_wanted)
         self.setFocusProxy(self.table)
 
     def set_candidates(self, candidates: Sequence[Candidate]) -> None:

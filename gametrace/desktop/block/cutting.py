@@ -7,7 +7,6 @@ from PySide6.QtWidgets import QWidget
 
 from gametrace.desktop.block.balance import BalanceColumn
 from gametrace.desktop.block.offering import Offering
-from gametrace.desktop.block.scale_line import ScaleLine
 from gametrace.desktop.block.state_box import CodeBox
 from gametrace.desktop.block.weighing import MODES, PackPanel, Weighing
 from gametrace.desktop.look import Look
@@ -34,11 +33,9 @@ class CuttingPage(QWidget):
         keep_width(look, self.mode, 190)
         self.packs = PackPanel(look)
         self.weighing = Weighing(look)
-        self.scale = ScaleLine(look)
-        self.cutter = CodeBox("Who cuts", "cut by: not said")
+        self.cutter = CodeBox("Who cuts", "cut by")
         self.pad_key = Button("123", name="Show the number pad")
         self.pad_key.setCheckable(True)
-        self.scale_key = Button("Scale", name="Set up a scale")
         self.balance = BalanceColumn(look)
         keep_width(look, self.balance, 352)
         self.specimen = Loud(look)
@@ -47,7 +44,6 @@ class CuttingPage(QWidget):
         self.offering.settled.connect(self.weighing.grams.select)
         self.pad_key.toggled.connect(self.offering.show_pad)
         self.offering.pad.struck.connect(self.weighing.strike)
-        self.scale_key.clicked.connect(self.scale.set_up_wanted)
         self.next.clicked.connect(self.next_wanted)
         self.trace.clicked.connect(self._want_trace)
         self.setFocusProxy(self.offering)
@@ -67,13 +63,11 @@ class CuttingPage(QWidget):
             column(1, self.closed_words, self.closed_about, row(self.next, self.trace, 1), 2)
         )
         self.offering.first_line.insertWidget(0, self.mode)
-        for widget, stretch in ((self.cutter, 1), (self.pad_key, 0), (self.scale_key, 0)):
+        for widget, stretch in ((self.cutter, 1), (self.pad_key, 0)):
             self.offering.last_line.addWidget(widget, stretch)
         self.offering.last_line.setStretch(0, 1)
         self.work = QWidget()
-        self.work.setLayout(
-            column(self.specimen, self.offering, self.packs, self.scale, self.weighing, gap=8)
-        )
+        self.work.setLayout(column(self.specimen, self.offering, self.packs, self.weighing, gap=8))
         self.work.layout().setStretch(1, 1)
         left = column(self.work, self.closed)
         whole = row(left, self.balance, gap=APART)

@@ -103,7 +103,8 @@ class CuttingPresenter:
             return
         self.view = view = self.bench.ask("block_view", self.page.code)
         tree = self.bench.ask("cut_tree", view.lot.species) if view.lot.species else None
-        self.catalogue = catalogue(view.lot.species, tree)
+        whole = catalogue(view.lot.species, tree)
+        self.catalogue = whole.of_a_part() if view.product else whole
         trays = [
             Tray(one.code, one.name, one.grams, sort_of(one.kind, one.product), one.cutter or one.by)
             for one in view.trays

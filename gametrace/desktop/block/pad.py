@@ -9,9 +9,9 @@ from PySide6.QtWidgets import QGridLayout, QPushButton, QSizePolicy, QWidget
 
 from gametrace.desktop.look import Look
 
-KEYS = ("7", "8", "9", "4", "5", "6", "1", "2", "3", ".", "0", "⌫")
 BACK = "⌫"
-_KEY = 64
+KEYS = ("7", "8", "9", BACK, "4", "5", "6", ".", "1", "2", "3", "0")
+_ACROSS, _KEY = 4, 50
 
 
 class NumberPad(QWidget):
@@ -24,7 +24,7 @@ class NumberPad(QWidget):
         self.keys: dict[str, QPushButton] = {}
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)
-        grid.setSpacing(12)  # wide gaps: a glove is broad
+        grid.setSpacing(8)
         for at, key in enumerate(KEYS):
             button = QPushButton(key)
             button.setProperty("role", "choice")
@@ -34,4 +34,4 @@ class NumberPad(QWidget):
             button.setMinimumHeight(look.px(_KEY))
             button.clicked.connect(partial(self.struck.emit, key))
             self.keys[key] = button
-            grid.addWidget(button, at // 3, at % 3)
+            grid.addWidget(button, at // _ACROSS, at % _ACROSS)

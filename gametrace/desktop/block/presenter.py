@@ -34,9 +34,8 @@ class BlockPresenter:
         self._has_resumed = False
         self.sessions = SessionPresenter(view.sessions, view.laying, bench, self._laid)
         self.cutting = CuttingPresenter(view.cutting, bench, self.show_next, self.sessions.cutters)
-        self.scale = ScalePresenter(
-            view.scale, view.cutting.scale, bench, view.cutting.weighing.put, view.cutting.weighing.refuse
-        )
+        weighing = view.cutting.weighing
+        self.scale = ScalePresenter(view.scale, weighing.scale, bench, weighing.put, weighing.say_aside)
         self.cut_names = CutNamesPresenter(view.cut_names, bench)
         self.mixing = MixingPresenter(view.mixing, bench, self._mix_made)
         view.choosing.chosen.connect(self.open)
@@ -53,11 +52,10 @@ class BlockPresenter:
         view.strip.table_wanted.connect(self.go_to_table)
         view.laying.left.connect(self.show_choosing)
         view.laying.outside_wanted.connect(self._cut_outside)
-        view.cutting.scale.set_up_wanted.connect(self._show_scale)
-        view.scale.back_wanted.connect(self._back_from_aside)
+        view.choosing.scale_wanted.connect(self._show_scale)
+        view.scale.back_wanted.connect(self.show_choosing)
         view.choosing.cut_names_wanted.connect(self._show_cut_names)
-        view.cut_names.back_wanted.connect(self._back_from_aside)
-        self._aside_from = "choosing"
+        view.cut_names.back_wanted.connect(self.show_choosing)
         self._shortcuts = [
             QShortcut(QKeySequence(f"Alt+{at}"), view, partial(self._go_to_nth, at)) for at in range(1, 10)
         ]
@@ -205,23 +203,14 @@ class BlockPresenter:
     # -- aside --------------------------------------------------------------------------------------------
 
     def _show_scale(self) -> None:
-        self._aside_from = self.view.page()
         self.scale.show_page()
         self.view.show_page("scale")
         self.view.scale.setFocus()
 
     def _show_cut_names(self) -> None:
-        self._aside_from = self.view.page()
         self.cut_names.show_kind("")
         self.view.show_page("cut names")
         self.view.cut_names.setFocus()
-
-    def _back_from_aside(self) -> None:
-        self.view.show_page(self._aside_from)
-        if self._aside_from == "cutting":
-            self.view.cutting.weighing.grams.select()
-        else:
-            self.view.choosing.table.setFocus()
 
     def knows(self, code: str) -> bool:
         return any(one.code == code for one in self._candidates)

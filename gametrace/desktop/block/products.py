@@ -94,6 +94,10 @@ class Catalogue:
     def group(self, group: str) -> tuple[Offer, ...]:
         return tuple(one for one in self.offers if one.group == group)
 
+    def of_a_part(self) -> Catalogue:
+        """What comes off a part: no whole side of the beast any more."""
+        return Catalogue(tuple(one for one in self.offers if one.id not in _WHOLE_SIDES))
+
     def with_parts(self, product: str) -> tuple[Offer, ...]:
         """A joint and the cuts that come from it."""
         return tuple(one for one in self.offers if product in (one.id, one.parent))

@@ -48,11 +48,14 @@ class ScalePort:
 class ScaleLink(QObject):
     """One scale, or none. Signals come on the GUI thread.
 
-    Signals: read(object): a ScaleReading, each time one comes. lost(str): why nothing more will come.
+    Signals: opened(): the port is open. read(object): a ScaleReading, each time one comes. lost(str): why
+    nothing more will come.
     """
 
+    opened = Signal()
     read = Signal(object)
     lost = Signal(str)
+    _began = Signal(int)
     _heard = Signal(int, object)
     _ended = Signal(int, str)
 
@@ -64,6 +67,7 @@ class ScaleLink(QObject):
         self._stop = threading.Event()
         self._ask = threading.Event()
         self._thread: threading.Thread | None = None
+        self._began.connect(self._begin, Qt.ConnectionType.QueuedConnection)
         self._heard.connect(self._take, Qt.ConnectionType.QueuedConnection)
         self._ended.connect(self._end, Qt.ConnectionType.QueuedConnection)
 
@@ -105,6 +109,7 @@ class ScaleLink(QObject):
             return
         try:
             with serial.Serial(where.port, where.baud, timeout=_WAIT_SECONDS, write_timeout=1) as port:
+                self._began.emit(number)
                 self._follow(number, where, port, stop, ask)
         except (serial.SerialException, OSError, ValueError):
             if not stop.is_set():
@@ -112,18 +117,26 @@ class ScaleLink(QObject):
 
     def _follow(self, number: int, where: ScalePort, port, stop, ask) -> None:
         held = b""
+        is_whole = bool(where.asks)  # a scale that speaks by itself may be in the middle of a line
         while not stop.is_set():
             if ask.is_set() and where.ask_bytes:
                 ask.clear()
                 port.write(where.ask_bytes)
             held += port.read(max(1, port.in_waiting))
             *lines, held = _split(held)
+            if lines and not is_whole:
+                is_whole = True
+                lines = lines[1:]
             for line in lines:
                 if (reading := read_line(line)) is not None:
                     self._heard.emit(number, reading)
             held = held[-2 * LONGEST_LINE :]  # noise without an end is not kept
 
     # -- on the GUI thread --------------------------------------------------------------------------------
+
+    def _begin(self, number: int) -> None:
+        if number == self._number and self.joined is not None:
+            self.opened.emit()
 
     def _take(self, number: int, reading: ScaleReading) -> None:
         if number == self._number and self.joined is not None:

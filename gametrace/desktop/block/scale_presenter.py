@@ -97,7 +97,8 @@ class ScalePresenter(QObject):
     def _lost(self, why: str) -> None:
         self._wants = False
         self._patience.stop()
-        self.line.show_lost(why)
+        self.line.show_lost()
+        self._refuse(f"{why} Typing the weight still works.")
         self.page.say(why, "amber")
 
     def _join_chosen(self) -> None:
@@ -111,7 +112,7 @@ class ScalePresenter(QObject):
         self._join(chosen)
 
     def _join(self, where: ScalePort) -> None:
-        self.line.show_joined(where.port, on_demand=bool(where.asks))
+        self.line.show_joined(on_demand=bool(where.asks))
         self.link.join(where)
 
     def _do_without(self) -> None:

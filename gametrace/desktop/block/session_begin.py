@@ -46,8 +46,9 @@ class BeginSheet(Sheet):
                 "quiet",
             )
         )
-        for field in self.fields.values():
-            self.add(field)
+        self.add(self.fields["group"])
+        self.add(row(self.fields["tutor"], self.fields["stations"]))
+        self.add(self.fields["on"])
         self.add(row(self.begin, 1))
         self.add_stretch()
         self.begin.clicked.connect(self.wanted)

@@ -12,11 +12,12 @@ from PySide6.QtWidgets import QAbstractButton, QButtonGroup, QHBoxLayout, QScrol
 
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.balance_bar import fill_part
+from gametrace.desktop.parts.sized import keep_height
 from gametrace.desktop.parts.words import clear
 from gametrace.desktop.style import TEXT
 from gametrace.domain.quantities import kg_text
 
-HIGH = 66
+HIGH = 58
 _LEVEL_ROLE = {"even": "quiet", "amber": "amber", "red": "plum"}
 
 
@@ -138,7 +139,7 @@ class SessionStrip(QScrollArea):
         self._line.setSpacing(8)
         self.setWidget(self._inside)
         self.setAccessibleName("Tables of the session")
-        self.setFixedHeight(look.px(HIGH + 14))
+        keep_height(look, self, HIGH + 2)
 
     def set_tables(self, faces: Sequence[TableFace], here: str) -> None:
         """Show these; `here` is the table in hand. The same tables again only get their new figures."""

@@ -18,6 +18,8 @@ class CodeBox(QComboBox):
         self.setAccessibleName(name)
         self._nothing = nothing
         self.setMaxVisibleItems(12)
+        self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.setMinimumContentsLength(6)  # the list it opens is as wide as it needs
         self.set_choices(())
 
     def set_choices(self, choices: Sequence[tuple[str, str]]) -> None:
@@ -41,5 +43,5 @@ class StateBox(CodeBox):
     """Bone in, boneless, diced, minced, cured, cooked; or as the cut is usually."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__("State of the cut", "state not said", parent)
+        super().__init__("State of the cut", "any state", parent)
         self.set_choices([(one.id, one.name) for one in states()])

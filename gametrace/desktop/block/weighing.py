@@ -8,6 +8,7 @@ from PySide6.QtCore import QSignalBlocker, Qt, Signal
 from PySide6.QtWidgets import QCheckBox, QComboBox, QWidget
 
 from gametrace.desktop.block.pad import BACK
+from gametrace.desktop.block.scale_line import ScaleLine
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import BigButton
 from gametrace.desktop.parts.choice_row import ChoiceRow
@@ -101,15 +102,16 @@ class Weighing(QWidget):
         self.said = Loud(look)
         self.grams = KiloEdit("Weight of the tray", big=True)
         self.grams.edit.setProperty("role", "weight")
-        keep_width(look, self.grams, 300)
+        keep_width(look, self.grams, 264)
+        self.scale = ScaleLine(look)
         self.weigh = BigButton("Weigh")
         self.weigh.setMinimumWidth(look.px(150))
         self.said.sign.hide()
         words = column(1, self.what, self.leaves, self.said, 1, gap=0)
-        line = row(words, self.grams, self.weigh)
+        line = row(words, self.scale, self.grams, self.weigh)
         line.setStretch(0, 1)
         self.setLayout(line)
-        self.setMinimumHeight(look.px(118))
+        self.setMinimumHeight(look.px(100))
         self.grams.entered.connect(self.weigh_wanted)
         self.grams.changed.connect(self.changed)
         self.grams.edit.textEdited.connect(self._typed)
@@ -161,6 +163,11 @@ class Weighing(QWidget):
             self.refuse("That line says that the scale was still moving. Paste it once it stands still.")
         elif reading.grams > 0:
             self.put(reading.grams)
+
+    def say_aside(self, sentence: str) -> None:
+        """Something is amiss that has nothing to do with what is typed."""
+        self.said.refuse(sentence)
+        self.leaves.hide()
 
     def put(self, grams: int) -> None:
         """A weight from a scale: in the field, for the hand to weigh it."""
