@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QLineEdit, QWidget
@@ -105,6 +106,9 @@ class ChoosingPage(QWidget):
         self.cut_names.clicked.connect(self.cut_names_wanted)
         self.scale.clicked.connect(self.scale_wanted)
         self.setFocusProxy(self.table)
+        order = (self.table, self.kinds, self.search, self.mix, self.session, self.cut_names, self.scale)
+        for first, second in pairwise(order):
+            QWidget.setTabOrder(first, second)  # Tab comes to the table first, and must come to all the rest
 
     def set_candidates(self, candidates: Sequence[Candidate]) -> None:
         self._all = tuple(candidates)

@@ -9,6 +9,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QCheckBox, QLineEdit, QWidget
 
 from gametrace.desktop.block.state_box import CodeBox
+from gametrace.desktop.delivery.reading_order import set_reading_order
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import BigButton, Button
 from gametrace.desktop.parts.notice import Field
@@ -81,7 +82,8 @@ class CutNamesPage(QWidget):
         self.species.activated.connect(self._kind_chosen)
         self.table.moved.connect(self._show)
         self.table.chosen.connect(self._into_form)
-        self.setFocusProxy(self.table)
+        set_reading_order(self)
+        self.setFocusProxy(self.back)
 
     def _build(self, look: Look) -> None:
         self.sheet = Sheet("")

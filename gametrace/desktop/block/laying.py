@@ -9,6 +9,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QLineEdit, QWidget
 
 from gametrace.desktop.block.session_strip import TableFace
+from gametrace.desktop.delivery.reading_order import set_reading_order
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import BigButton, Button
 from gametrace.desktop.parts.loud import Loud
@@ -60,10 +61,12 @@ class LayingPage(QWidget):
             button = Button(face.told, name=f"Lay it on {face.told}")
             button.clicked.connect(partial(self._lay, face.name))
             self.tables.addLayout(row(button, 1))
+            button.show()  # now, not at the next event: the hand goes there at once
             self.buttons[face.name] = button
         self._ask("")
+        set_reading_order(self)
         if first in self.buttons:
-            self.setFocusProxy(self.buttons[first])
+            self.setFocusProxy(next(iter(self.buttons.values())))
             self.buttons[first].setFocus()
 
     def ask_reason(self, table: str, sentence: str) -> None:

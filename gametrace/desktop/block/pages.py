@@ -82,7 +82,9 @@ class BlockView(QWidget):
         line.setStretch(1, 1)
         self.head.setLayout(line)
         self.strip.hide()
-        self.setLayout(column(self.head, self.stack, gap=8))
+        # The page first, then its head: Tab comes into the page, so what stands before it must come after.
+        self.setLayout(column(self.stack, gap=8))
+        self.layout().insertWidget(0, self.head)
         self.layout().setStretch(1, 1)
         self.choose.clicked.connect(self.choose_wanted)
         self.mix.clicked.connect(self.mix_wanted)

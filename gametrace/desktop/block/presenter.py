@@ -191,7 +191,7 @@ class BlockPresenter:
         self.sessions.refresh()
         self.view.sessions.show_now(self.sessions.view is not None)
         self.view.show_page("session")
-        self.view.sessions.setFocus()
+        self.view.sessions.take_hand()
 
     def show_next(self) -> None:
         """After a block is closed: the tables of the session, or the lots that may be cut."""
@@ -205,12 +205,12 @@ class BlockPresenter:
     def _show_scale(self) -> None:
         self.scale.show_page()
         self.view.show_page("scale")
-        self.view.scale.setFocus()
+        self.view.scale.port.setFocus()
 
     def _show_cut_names(self) -> None:
         self.cut_names.show_kind("")
         self.view.show_page("cut names")
-        self.view.cut_names.setFocus()
+        self.view.cut_names.table.setFocus()
 
     def knows(self, code: str) -> bool:
         return any(one.code == code for one in self._candidates)

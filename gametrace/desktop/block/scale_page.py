@@ -5,14 +5,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QComboBox, QWidget
+from PySide6.QtWidgets import QComboBox, QLineEdit, QWidget
 
 from gametrace.desktop.block.scale import ASKS, BAUDS, ScalePort
+from gametrace.desktop.delivery.reading_order import set_reading_order
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import BigButton, Button
+from gametrace.desktop.parts.choice_row import ChoiceRow
 from gametrace.desktop.parts.notice import Field
 from gametrace.desktop.parts.sheet import Sheet
 from gametrace.desktop.parts.words import Words, column, row, set_role
+
+_MOST_PORTS = 6
 
 
 class ScalePage(QWidget):
@@ -24,9 +28,10 @@ class ScalePage(QWidget):
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.port, self.baud, self.asks = QComboBox(), QComboBox(), QComboBox()
-        self.port.setEditable(True)
-        self.port.lineEdit().setMaxLength(120)
+        self.port, self.baud, self.asks = QLineEdit(), QComboBox(), QComboBox()
+        self.port.setMaxLength(120)
+        self.port.setPlaceholderText("COM3, or /dev/ttyUSB0")
+        self.found = ChoiceRow([], name="A port of this machine", columns=3)
         for one in BAUDS:
             self.baud.addItem(f"{one} baud", one)
         for sent, words in ASKS.items():
@@ -38,8 +43,10 @@ class ScalePage(QWidget):
         self._build(look)
         self.join.clicked.connect(self.join_wanted)
         self.leave.clicked.connect(self.leave_wanted)
+        self.found.changed.connect(self.port.setText)
         self.back.clicked.connect(self.back_wanted)
-        self.setFocusProxy(self.port)
+        set_reading_order(self)
+        self.setFocusProxy(self.back)
 
     def _build(self, look: Look) -> None:
         sheet = Sheet("The scale")
@@ -52,6 +59,7 @@ class ScalePage(QWidget):
         )
         self.fields = (
             Field("Port", self.port, name="port"),
+            Field("Ports this machine has now", self.found),
             Field("Speed", self.baud, name="baud"),
             Field("How it is asked", self.asks, name="asks"),
         )
@@ -66,15 +74,14 @@ class ScalePage(QWidget):
 
     def show_set(self, held: ScalePort, ports: Sequence[str]) -> None:
         """What is set, and the ports this machine has now."""
-        typed = held.port or self.port.currentText()
-        self.port.clear()
-        self.port.addItems(list(ports))
-        self.port.setEditText(typed or (ports[0] if ports else ""))
+        self.port.setText(held.port or self.port.text())
+        self.found.set_choices([(one, one) for one in ports[:_MOST_PORTS]], held.port)
+        self.fields[1].setVisible(bool(ports))
         self.baud.setCurrentIndex(max(0, self.baud.findData(held.baud)))
         self.asks.setCurrentIndex(max(0, self.asks.findData(held.asks)))
 
     def chosen(self) -> ScalePort:
-        return ScalePort(self.port.currentText().strip(), self.baud.currentData(), self.asks.currentData())
+        return ScalePort(self.port.text().strip(), self.baud.currentData(), self.asks.currentData())
 
     def say(self, sentence: str, role: str = "large") -> None:
         self.said.say(sentence)

@@ -54,7 +54,6 @@ class BeginSheet(Sheet):
         self.begin.clicked.connect(self.wanted)
         self.group.returnPressed.connect(self.tables.edit.setFocus)
         self.tables.entered.connect(self.wanted)
-        self.setFocusProxy(self.group)
 
     def refuse(self, field: str, sentence: str) -> None:
         refuse_at(self.fields.get(field, self.fields["group"]), sentence)

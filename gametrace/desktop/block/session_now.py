@@ -10,6 +10,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QLineEdit, QWidget
 
 from gametrace.desktop.block.session_strip import TableFace, TableTab
+from gametrace.desktop.delivery.reading_order import set_reading_order
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import BigButton, Button
 from gametrace.desktop.parts.notice import Field
@@ -64,7 +65,6 @@ class SessionNow(QWidget):
         self.close_key.clicked.connect(self._close)
         self.reason.inner.returnPressed.connect(self._close)
         self.cuts.chosen.connect(self._trace)
-        self.setFocusProxy(self.lay)
 
     def _build(self) -> None:
         left = ScrollColumn()
@@ -98,6 +98,7 @@ class SessionNow(QWidget):
                 tab.clicked.connect(partial(self.table_wanted.emit, face.name))
                 self.tables.addWidget(tab)
                 self.tabs[face.name] = tab
+            set_reading_order(self)
         for face in faces:
             self.tabs[face.name].show_face(face)
         self.cuts.set_records(cuts)

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QStackedWidget, QWidget
 from gametrace.desktop.block.roster_sheet import RosterSheet
 from gametrace.desktop.block.session_begin import BeginSheet
 from gametrace.desktop.block.session_now import SessionNow
+from gametrace.desktop.delivery.reading_order import set_reading_order
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import Button
 from gametrace.desktop.parts.sheet import ScrollColumn
@@ -40,18 +41,24 @@ class SessionPage(QWidget):
         whole = column(row(self.back, self.roster_key, 1, gap=8), self.stack, gap=8)
         whole.setStretch(1, 1)
         self.setLayout(whole)
+        self.setFocusProxy(self.back)  # the first of the page, so that Tab comes to all of it
         self.back.clicked.connect(self.back_wanted)
         self.roster_key.clicked.connect(self.turn)
 
     def show_now(self, is_open: bool) -> None:
         """The open session, or the sheet on which one is begun."""
         self.stack.setCurrentWidget(self.now if is_open else self.begin_face)
-        self.setFocusProxy(self.now if is_open else self.begin)
+        set_reading_order(self)
         self.roster_key.setText("Roster and new session" if is_open else "The open session")
 
     def turn(self) -> None:
         """Between the open session and the roster."""
-        self.show_now(self.stack.currentWidget() is self.begin_face)
+        self.show_now(not self.is_now)
+        self.take_hand()
+
+    def take_hand(self) -> None:
+        """The hand goes where one mostly begins."""
+        (self.now.lay if self.is_now else self.begin.group).setFocus()
 
     @property
     def is_now(self) -> bool:

@@ -143,7 +143,7 @@ def weighing(qtbot, roe_larder, roe_window, scale):
     roe_window.go("block")
     station = roe_window.station("block")
     station.page.choosing.scale.click()
-    station.page.scale.port.setEditText(scale.port)
+    station.page.scale.port.setText(scale.port)
     with qtbot.waitSignal(station.presenter.scale.link.opened):
         station.page.scale.join.click()
     scale.say("")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QAbstractButton, QComboBox, QLineEdit, QTableView
 
 from gametrace.desktop.app import build_window
 from gametrace.desktop.settings import Settings
@@ -97,6 +98,44 @@ def test_two_students_break_down_left_and_right_of_one_beast_at_two_tables_by_ke
     assert questions.check(roe_larder.register) == ()
 
 
+@pytest.mark.parametrize("page", ["choosing", "begin", "now", "laying", "cutting", "cut names", "scale"])
+def test_tab_alone_comes_to_everything_on_the_page(roe_larder, roe_window, block, page):
+    beast, other = roe_larder.dressed(), roe_larder.dressed()
+    if page not in ("choosing", "begin"):
+        session = begin(roe_larder)
+        lay(roe_larder, session, "table 1", beast)
+    block.reload()
+    lead(block, page, beast, other)
+    QTest.qWait(0)
+    wanted = [
+        one
+        for kind in (QAbstractButton, QLineEdit, QComboBox, QTableView)
+        for one in block.findChildren(kind)
+        if one.isVisible() and one.focusPolicy() & Qt.FocusPolicy.TabFocus and one.isEnabled()
+        if not (isinstance(one, QAbstractButton) and one.group() is not None)
+    ]
+    reached = set()
+    for _ in range(150):
+        reached.add(roe_window.focusWidget())
+        QTest.keyClick(roe_window.windowHandle(), TAB)
+    assert [one.accessibleName() or one.text() for one in wanted if one not in reached] == []
+
+
+def lead(block, page: str, beast: str, other: str) -> None:
+    """Go to a page as its keys would."""
+    if page in ("begin", "now"):
+        block.presenter.show_session()
+    elif page == "laying":
+        block.presenter.open(other)
+    elif page in ("cutting", "pad"):
+        block.presenter.open(beast)
+        block.page.cutting.pad_key.setChecked(page == "pad")
+    elif page == "cut names":
+        block.page.choosing.cut_names.click()
+    elif page == "scale":
+        block.page.choosing.scale.click()
+
+
 def test_the_tables_stand_side_by_side_and_nothing_of_one_is_in_the_other(roe_larder, block, keys):
     session = begin(roe_larder, 3)
     first, second = roe_larder.dressed(), roe_larder.dressed(17_000)
@@ -116,7 +155,7 @@ def test_the_tables_stand_side_by_side_and_nothing_of_one_is_in_the_other(roe_la
     assert faces["table 2"].code == ""  # all of it is weighed: the table is free
     QTest.keyClick(block.window().windowHandle(), Qt.Key.Key_1, Qt.KeyboardModifier.AltModifier)
     assert page.cutting.code == first
-    assert (page.cutting.weighing.grams.text(), page.cutting.offering.product().id) == ("0.70", "neck")
+    assert (page.cutting.weighing.grams.text(), page.cutting.offering.product().id) == ("0.7", "neck")
     assert page.strip.tables() == ("table 1", "table 2", "table 3")
     assert page.strip.tab("table 1").isChecked()
 
@@ -314,18 +353,7 @@ def test_every_page_of_a_session_fits_a_gloved_hand_and_has_a_name(
         lay(roe_larder, session, "table 1", beast)
         roe_larder.weigh(beast, "haunch", 2_500, side="left")
     block.reload()
-    lead = block.presenter
-    if page in ("begin", "now"):
-        lead.show_session()
-    elif page == "laying":
-        lead.open(other)
-    elif page in ("cutting", "pad"):
-        lead.open(beast)
-        block.page.cutting.pad_key.setChecked(page == "pad")
-        assert block.page.strip.isVisible()
-    elif page == "cut names":
-        lead._show_cut_names()
-    else:
-        lead._show_scale()
+    lead(block, page, beast, other)
+    assert block.page.strip.isVisible() == (page in ("cutting", "pad"))
     QTest.qWait(0)
     assert fits_a_hand(block) == []
