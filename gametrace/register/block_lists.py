@@ -57,7 +57,7 @@ def _view(read: Assembler, asked: LotFacts, own: Policies) -> BlockView:
         )
         for tray, row in zip(read.lots(rows), rows, strict=True)
     )
-    is_closed = asked.status == "closed"
+    is_closed, is_begun = asked.status == "closed", asked.status != "whole"
     laid = look_sessions.where_laid(read.connection, asked.id)
     return BlockView(
         lot=read.lots_by_id([asked.id])[asked.id],
@@ -70,8 +70,8 @@ def _view(read: Assembler, asked: LotFacts, own: Policies) -> BlockView:
             asked.grams_in,
             [(tray.kind, tray.product, tray.grams) for tray in trays],
             asked.unaccounted if is_closed else asked.grams_left,
-            amber_tenths=own.unweighed_amber_tenths,
-            red_tenths=own.unweighed_red_tenths,
+            amber_tenths=own.unweighed_amber_tenths if is_begun else 1000,  # not begun, nothing is missing
+            red_tenths=own.unweighed_red_tenths if is_begun else 1000,
         ),
         product=asked.product,
         side=asked.side,

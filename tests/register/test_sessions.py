@@ -194,6 +194,7 @@ def test_what_may_not_be_cut_is_not_laid_on_a_table(house: House) -> None:
 
 def test_the_lines_of_the_balance_are_the_kitchen_s_own(house: House) -> None:
     beast = house.dressed(grams=20_000)
+    assert questions.block_view(house.reg, beast).balance.level == EVEN  # not begun: nothing is missing
     house.out(beast, acts.Out("boneless", 19_300))
     assert questions.block_view(house.reg, beast).balance.level == AMBER  # 3.5 %
     with pytest.raises(Refusal, match="more than 2 %"):

@@ -9,6 +9,7 @@ from itertools import pairwise
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QLineEdit, QWidget
 
+from gametrace.desktop.delivery.reading_order import reading_order
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import Button
 from gametrace.desktop.parts.choice_row import ChoiceRow
@@ -106,9 +107,10 @@ class ChoosingPage(QWidget):
         self.cut_names.clicked.connect(self.cut_names_wanted)
         self.scale.clicked.connect(self.scale_wanted)
         self.setFocusProxy(self.table)
-        order = (self.table, self.kinds, self.search, self.mix, self.session, self.cut_names, self.scale)
+        # Tab comes to the table first, and must come to all the rest from there.
+        order = [self.table, *(one for one in reading_order(self) if one is not self.table)]
         for first, second in pairwise(order):
-            QWidget.setTabOrder(first, second)  # Tab comes to the table first, and must come to all the rest
+            QWidget.setTabOrder(first, second)
 
     def set_candidates(self, candidates: Sequence[Candidate]) -> None:
         self._all = tuple(candidates)

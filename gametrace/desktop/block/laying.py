@@ -59,6 +59,7 @@ class LayingPage(QWidget):
         self.buttons = {}
         for face in faces:
             button = Button(face.told, name=f"Lay it on {face.told}")
+            button.setAutoDefault(True)  # Enter lays it there
             button.clicked.connect(partial(self._lay, face.name))
             self.tables.addLayout(row(button, 1))
             button.show()  # now, not at the next event: the hand goes there at once

@@ -46,7 +46,7 @@ class ScalePage(QWidget):
         self.found.changed.connect(self.port.setText)
         self.back.clicked.connect(self.back_wanted)
         set_reading_order(self)
-        self.setFocusProxy(self.back)
+        self.setFocusProxy(self.port)
 
     def _build(self, look: Look) -> None:
         sheet = Sheet("The scale")
@@ -66,17 +66,19 @@ class ScalePage(QWidget):
         for field in self.fields:
             sheet.add(field)
         sheet.add(self.said)
-        sheet.add(row(self.join, self.leave, 1))
+        sheet.add(row(self.join, self.leave, self.back, 1))
         sheet.add_stretch()
         sheet.setMaximumWidth(look.px(760))
-        self.setLayout(column(row(self.back, 1), row(sheet, 1)))
-        self.layout().itemAt(1).layout().setStretch(0, 8)
+        line = row(sheet, 1)
+        line.setStretch(0, 8)
+        self.setLayout(column(line, 1))
 
     def show_set(self, held: ScalePort, ports: Sequence[str]) -> None:
         """What is set, and the ports this machine has now."""
         self.port.setText(held.port or self.port.text())
         self.found.set_choices([(one, one) for one in ports[:_MOST_PORTS]], held.port)
         self.fields[1].setVisible(bool(ports))
+        set_reading_order(self)
         self.baud.setCurrentIndex(max(0, self.baud.findData(held.baud)))
         self.asks.setCurrentIndex(max(0, self.asks.findData(held.asks)))
 

@@ -223,6 +223,6 @@ def _face(station: Any) -> TableFace:
         grams_in=balance.grams_in,
         parts=balance.parts,
         left=balance.left_grams,
-        level=balance.level if held.view.trays else "even",
+        level=balance.level,
         animals=len(station.animals),
     )

@@ -23,6 +23,21 @@ def tab_to(window, widget) -> None:
     raise AssertionError(f"Tab never reaches {widget.accessibleName()}")
 
 
+def to_table(window, at: int) -> None:
+    """Alt and the number of the table."""
+    key = getattr(Qt.Key, f"Key_{at}")
+    QTest.keyClick(window.windowHandle(), key, Qt.KeyboardModifier.AltModifier)
+
+
+def find_row(page, code: str) -> None:
+    """Walk down the list to a lot."""
+    for _ in range(20):
+        if page.choosing.table.current().code == code:
+            return
+        QTest.keyClick(page.choosing.table, DOWN)
+    raise AssertionError(f"{code} is not in the list")
+
+
 @pytest.fixture
 def block(roe_window):
     roe_window.go("block")
@@ -70,21 +85,31 @@ def test_two_students_break_down_left_and_right_of_one_beast_at_two_tables_by_ke
     keys(ENTER)
     left, right = (one.code for one in questions.block_view(roe_larder.register, beast).trays[-2:])
 
-    for table, half, side, many in (("table 1", left, "l", 1), ("table 2", right, "r", 2)):
-        tab_to(roe_window, page.cutting.next)
-        keys(ENTER, ENTER, ENTER, ENTER)  # the tables; lay something; the first of the list; a free table
+    tab_to(roe_window, page.cutting.next)
+    keys(ENTER, ENTER, ENTER, ENTER)  # the tables; lay something; the first of the list; a free table
+    assert page.cutting.code == left
+    to_table(roe_window, 2)
+    assert page.choosing.title.text() == "What goes on table 2?"
+    find_row(page, right)
+    keys(ENTER)
+    assert page.cutting.code == right
+    for table, half, side, many in ((1, left, "l", 1), (2, right, "r", 2)):
+        to_table(roe_window, table)
         assert page.cutting.code == half
-        assert questions.block_view(roe_larder.register, half).station == table
         tab_to(roe_window, page.cutting.cutter)
         keys(*[DOWN] * many)
         tab_to(roe_window, page.cutting.offering.search)
         keys(f"haunch {side}", ENTER, "2.5", ENTER, f"shoulder {side}", ENTER, "1.5", ENTER)
+    for table, half in ((2, right), (1, left)):
+        to_table(roe_window, table)
+        tab_to(roe_window, page.cutting.offering.search)
         keys("saddle", ENTER, "1.30", ENTER, "bone", ENTER, "1.0", ENTER, "shot", ENTER, "0.05", ENTER)
         assert page.cutting.balance.figure.text() == "0.050 kg"
         tab_to(roe_window, page.cutting.balance.close_button)
         keys(SPACE)
         tab_to(roe_window, page.cutting.balance.closing.close_it)
         keys(ENTER)
+        assert questions.block_view(roe_larder.register, half).is_closed
 
     told = questions.session(roe_larder.register, session.code)
     halves = {one.view.lot.code: one for station in told.stations for one in station.lots}
@@ -144,7 +169,7 @@ def test_the_tables_stand_side_by_side_and_nothing_of_one_is_in_the_other(roe_la
     block.reload()
     block.presenter.go_to_table("table 1")
     keys("haunch l", ENTER, "2.5", ENTER, "neck", ENTER, "0.7")
-    QTest.keyClick(block.window().windowHandle(), Qt.Key.Key_2, Qt.KeyboardModifier.AltModifier)
+    to_table(block.window(), 2)
     page = block.page
     assert page.cutting.code == second
     assert page.cutting.weighing.grams.text() == ""
@@ -153,7 +178,7 @@ def test_the_tables_stand_side_by_side_and_nothing_of_one_is_in_the_other(roe_la
     faces = {face.name: face for face in block.presenter.sessions.faces()}
     assert faces["table 1"].left == 12_810 - 2_500
     assert faces["table 2"].code == ""  # all of it is weighed: the table is free
-    QTest.keyClick(block.window().windowHandle(), Qt.Key.Key_1, Qt.KeyboardModifier.AltModifier)
+    to_table(block.window(), 1)
     assert page.cutting.code == first
     assert (page.cutting.weighing.grams.text(), page.cutting.offering.product().id) == ("0.7", "neck")
     assert page.strip.tables() == ("table 1", "table 2", "table 3")
