@@ -285,8 +285,8 @@ class CuttingPresenter:
             page.weighing.grams.select()
             if page.packs.labels.isChecked():
                 many = len(created)
-                words = f"{created[0]}: its label is" if many == 1 else f"{many} packs: {many} labels are"
-                said = f"{words} open, ready to print."
+                whose = f"{created[0]}: its label is" if many == 1 else f"{many} packs: {many} labels are"
+                said = f"{whose} open, ready to print."
                 print_labels(self.bench, created, done=partial(page.weighing.say_done, said))
         else:
             self._to_the_other_side(first)

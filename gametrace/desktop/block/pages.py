@@ -5,23 +5,26 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date
-from functools import partial
+from functools import cached_property, partial
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QWidget
 
 from gametrace.desktop.block.choosing import ChoosingPage
-from gametrace.desktop.block.cut_names_page import CutNamesPage
 from gametrace.desktop.block.cutting import CuttingPage
 from gametrace.desktop.block.laying import LayingPage
 from gametrace.desktop.block.mixing import MixingPage
-from gametrace.desktop.block.scale_page import ScalePage
-from gametrace.desktop.block.session_page import SessionPage
 from gametrace.desktop.block.session_strip import SessionStrip, TableFace
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import Button
 from gametrace.desktop.parts.sheet import ScrollColumn
 from gametrace.desktop.parts.words import Words, clear, column, row
+
+if TYPE_CHECKING:
+    from gametrace.desktop.block.cut_names_page import CutNamesPage
+    from gametrace.desktop.block.scale_page import ScalePage
+    from gametrace.desktop.block.session_page import SessionPage
 
 OTHERS_SHOWN = 2
 
@@ -45,27 +48,23 @@ class BlockView(QWidget):
     def __init__(self, look: Look, today: Callable[[], date], parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.choosing, self.cutting, self.mixing = ChoosingPage(look), CuttingPage(look), MixingPage(look)
-        self.sessions, self.laying = SessionPage(look, today), LayingPage(look)
-        self.scale, self.cut_names = ScalePage(look), CutNamesPage(look)
-        self.strip = SessionStrip(look)
+        self.laying, self.strip = LayingPage(look), SessionStrip(look)
+        self._look, self._today = look, today
         # Under a banner, or in large type, the fullest page scrolls rather than lose its foot.
         roomy = ScrollColumn()
         roomy.body.setContentsMargins(0, 0, 0, 0)
         roomy.add(self.cutting, 1)
         roomy.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
         roomy.setFocusProxy(self.cutting)
-        self._pages = {
-            "choosing": self.choosing,
-            "cutting": roomy,
-            "mixing": self.mixing,
-            "session": self.sessions,
-            "laying": self.laying,
-            "scale": self.scale,
-            "cut names": self.cut_names,
-        }
+        self._pages: dict[str, QWidget] = {}
         self.stack = QStackedWidget()
-        for page in self._pages.values():
-            self.stack.addWidget(page)
+        for name, page in (
+            ("choosing", self.choosing),
+            ("cutting", roomy),
+            ("mixing", self.mixing),
+            ("laying", self.laying),
+        ):
+            self._keep(name, page)
         self.name = Words("", "title", wrap=False)
         self.code = Words("", "title", wrap=False)
         self.about = Words("", "quiet")
@@ -91,6 +90,36 @@ class BlockView(QWidget):
         self.session.clicked.connect(self.session_wanted)
         self.choosing.session_wanted.connect(self.session_wanted)
         self.show_page("choosing")
+
+    def _keep(self, name: str, page: QWidget) -> None:
+        self._pages[name] = page
+        self.stack.addWidget(page)
+
+    # Pages that not every day needs are made when they are first asked for: the station opens the sooner.
+
+    @cached_property
+    def sessions(self) -> SessionPage:
+        from gametrace.desktop.block.session_page import SessionPage
+
+        made = SessionPage(self._look, self._today)
+        self._keep("session", made)
+        return made
+
+    @cached_property
+    def scale(self) -> ScalePage:
+        from gametrace.desktop.block.scale_page import ScalePage
+
+        made = ScalePage(self._look)
+        self._keep("scale", made)
+        return made
+
+    @cached_property
+    def cut_names(self) -> CutNamesPage:
+        from gametrace.desktop.block.cut_names_page import CutNamesPage
+
+        made = CutNamesPage(self._look)
+        self._keep("cut names", made)
+        return made
 
     def page(self) -> str:
         """choosing | cutting | mixing | session | laying | scale | cut names."""

@@ -2,23 +2,27 @@
 
 from __future__ import annotations
 
-from functools import partial
-from typing import Any
+from functools import cached_property, partial
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtGui import QKeySequence, QShortcut
 
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.block.choosing import Candidate
-from gametrace.desktop.block.cut_names_presenter import CutNamesPresenter
 from gametrace.desktop.block.cutting_presenter import CuttingPresenter
 from gametrace.desktop.block.mixing_presenter import MixingPresenter
 from gametrace.desktop.block.pages import BlockView, OpenLot
-from gametrace.desktop.block.scale_presenter import ScalePresenter
+from gametrace.desktop.block.scale_line import SCALE_KEY
 from gametrace.desktop.block.session_presenter import SessionPresenter
 from gametrace.desktop.parts.days import day_text
 from gametrace.desktop.parts.use_by import due_words, meat_name
 from gametrace.domain.quantities import kg_text
 from gametrace.register.clock import wall_day
+
+if TYPE_CHECKING:
+    from gametrace.desktop.block.cut_names_presenter import CutNamesPresenter
+    from gametrace.desktop.block.scale_presenter import ScalePresenter
+    from gametrace.desktop.block.session_page import SessionPage
 
 _KINDS = {"carcass": "animals", "batch": "animals", "part": "parts", "mix": "mixes"}
 _ORDER = {"carcass": 0, "batch": 1, "part": 2, "mix": 3}
@@ -32,11 +36,8 @@ class BlockPresenter:
         self._candidates: tuple[Candidate, ...] = ()
         self._outside: set[str] = set()  # lots cut on no table though a session is open
         self._has_resumed = False
-        self.sessions = SessionPresenter(view.sessions, view.laying, bench, self._laid)
+        self.sessions = SessionPresenter(view.laying, bench, self._session_page, self._laid)
         self.cutting = CuttingPresenter(view.cutting, bench, self.show_next, self.sessions.cutters)
-        weighing = view.cutting.weighing
-        self.scale = ScalePresenter(view.scale, weighing.scale, bench, weighing.put, weighing.say_aside)
-        self.cut_names = CutNamesPresenter(view.cut_names, bench)
         self.mixing = MixingPresenter(view.mixing, bench, self._mix_made)
         view.choosing.chosen.connect(self.open)
         view.choosing.mix_wanted.connect(self.show_mixing)
@@ -45,20 +46,41 @@ class BlockPresenter:
         view.mix_wanted.connect(self.show_mixing)
         view.open_wanted.connect(self.open)
         view.session_wanted.connect(self.show_session)
-        view.sessions.back_wanted.connect(self.show_choosing)
-        view.sessions.now.table_wanted.connect(self.go_to_table)
-        view.sessions.now.lay_wanted.connect(self.show_choosing)
-        view.sessions.now.mix_wanted.connect(self.show_mixing)
         view.strip.table_wanted.connect(self.go_to_table)
         view.laying.left.connect(self.show_choosing)
         view.laying.outside_wanted.connect(self._cut_outside)
         view.choosing.scale_wanted.connect(self._show_scale)
-        view.scale.back_wanted.connect(self.show_choosing)
         view.choosing.cut_names_wanted.connect(self._show_cut_names)
-        view.cut_names.back_wanted.connect(self.show_choosing)
         self._shortcuts = [
             QShortcut(QKeySequence(f"Alt+{at}"), view, partial(self._go_to_nth, at)) for at in range(1, 10)
         ]
+
+    # -- pages made when they are first wanted ------------------------------------------------------------
+
+    def _session_page(self) -> SessionPage:
+        page = self.view.sessions
+        page.back_wanted.connect(self.show_choosing)
+        page.now.table_wanted.connect(self.go_to_table)
+        page.now.lay_wanted.connect(self.show_choosing)
+        page.now.mix_wanted.connect(self.show_mixing)
+        return page
+
+    @cached_property
+    def scale(self) -> ScalePresenter:
+        from gametrace.desktop.block.scale_presenter import ScalePresenter
+
+        page, weighing = self.view.scale, self.view.cutting.weighing
+        page.back_wanted.connect(self.show_choosing)
+        return ScalePresenter(page, weighing.scale, self.bench, weighing.put, weighing.say_aside)
+
+    @cached_property
+    def cut_names(self) -> CutNamesPresenter:
+        from gametrace.desktop.block.cut_names_presenter import CutNamesPresenter
+
+        self.view.cut_names.back_wanted.connect(self.show_choosing)
+        return CutNamesPresenter(self.view.cut_names, self.bench)
+
+    # -- the whole ----------------------------------------------------------------------------------------
 
     def refresh(self) -> bool:
         self.sessions.refresh()
@@ -79,7 +101,8 @@ class BlockPresenter:
 
     def _resume(self) -> None:
         """After a night: the scale is listened to, and the lot that was in hand lies there as it was left."""
-        self.scale.join_kept()
+        if self.bench.settings.text(SCALE_KEY):
+            self.scale.join_kept()
         code = self.cutting.drafts.at
         if code and any(one.code == code and not one.why_not for one in self._candidates):
             self.view.show_page("cutting")
@@ -188,8 +211,7 @@ class BlockPresenter:
             self.go_to_table(faces[at - 1].name)
 
     def show_session(self) -> None:
-        self.sessions.refresh()
-        self.view.sessions.show_now(self.sessions.view is not None)
+        self.sessions.show_page()
         self.view.show_page("session")
         self.view.sessions.take_hand()
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import threading
 from collections import deque
+from contextlib import suppress
 from dataclasses import dataclass
 
 from PySide6.QtCore import QObject, Qt, Signal
@@ -80,6 +81,7 @@ class ScaleLink(QObject):
         self._thread = threading.Thread(
             target=self._listen, args=(self._number, where, self._stop, self._ask), name="scale", daemon=True
         )
+        self.destroyed.connect(self._stop.set)
         self._thread.start()
 
     def leave(self) -> None:
@@ -102,18 +104,19 @@ class ScaleLink(QObject):
     # -- in the thread ------------------------------------------------------------------------------------
 
     def _listen(self, number: int, where: ScalePort, stop: threading.Event, ask: threading.Event) -> None:
-        try:
-            import serial
-        except ImportError:
-            self._ended.emit(number, "The part that speaks to scales (pyserial) is not installed.")
-            return
-        try:
-            with serial.Serial(where.port, where.baud, timeout=_WAIT_SECONDS, write_timeout=1) as port:
-                self._began.emit(number)
-                self._follow(number, where, port, stop, ask)
-        except (serial.SerialException, OSError, ValueError):
-            if not stop.is_set():
-                self._ended.emit(number, f"The scale on {where.port} does not answer: look at its cable.")
+        with suppress(RuntimeError):  # the window is gone, and this object with it
+            try:
+                import serial
+            except ImportError:
+                self._ended.emit(number, "The part that speaks to scales (pyserial) is not installed.")
+                return
+            try:
+                with serial.Serial(where.port, where.baud, timeout=_WAIT_SECONDS, write_timeout=1) as port:
+                    self._began.emit(number)
+                    self._follow(number, where, port, stop, ask)
+            except (serial.SerialException, OSError, ValueError):
+                if not stop.is_set():
+                    self._ended.emit(number, f"The scale on {where.port} does not answer: look at its cable.")
 
     def _follow(self, number: int, where: ScalePort, port, stop, ask) -> None:
         held = b""

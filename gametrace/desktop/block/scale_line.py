@@ -12,6 +12,7 @@ from gametrace.desktop.parts.words import Words, column, set_role
 from gametrace.domain.quantities import kg_to_the_gram
 from gametrace.domain.scale_text import ScaleReading
 
+SCALE_KEY = "scale_port"  # in the settings: the port of the scale this machine listens to; '' for none
 TAKE, AGAIN = "Take it", "Try again"
 
 

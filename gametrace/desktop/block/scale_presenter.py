@@ -8,12 +8,12 @@ from PySide6.QtCore import QObject, QTimer
 
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.block.scale import ScaleLink, ScalePort
-from gametrace.desktop.block.scale_line import ScaleLine
+from gametrace.desktop.block.scale_line import SCALE_KEY, ScaleLine
 from gametrace.desktop.block.scale_page import ScalePage
 from gametrace.domain.quantities import kg_to_the_gram
 from gametrace.domain.scale_text import ScaleReading
 
-_PORT, _BAUD, _ASKS = "scale_port", "scale_baud", "scale_asks"
+_PORT, _BAUD, _ASKS = SCALE_KEY, "scale_baud", "scale_asks"
 ANSWER_MS = 3_000  # how long a scale may take to answer, or to stand still
 
 

@@ -6,40 +6,53 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import partial
-from typing import Any
+from functools import cached_property, partial
+from typing import TYPE_CHECKING, Any
 from uuid import uuid4
 
 from PySide6.QtCore import QObject
 
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.block.laying import LayingPage
-from gametrace.desktop.block.roster_sheet import names_from
-from gametrace.desktop.block.session_page import SessionPage
 from gametrace.desktop.block.session_strip import TableFace
 from gametrace.desktop.parts.days import day_text, weekday_text
 from gametrace.domain.errors import Refusal
+
+if TYPE_CHECKING:
+    from gametrace.desktop.block.session_page import SessionPage
 
 
 class SessionPresenter(QObject):
     """`view` is the open session in hand, or None. `laid(code)` is called once a lot lies on its table."""
 
     def __init__(
-        self, page: SessionPage, laying: LayingPage, bench: Bench, laid: Callable[[str], None]
+        self,
+        laying: LayingPage,
+        bench: Bench,
+        make_page: Callable[[], SessionPage],
+        laid: Callable[[str], None],
     ) -> None:
-        super().__init__(page)
-        self.page, self.laying, self.bench, self._laid = page, laying, bench, laid
+        super().__init__(laying)
+        self.laying, self.bench, self._make_page, self._laid = laying, bench, make_page, laid
+        self._has_page = False
         self.view: Any = None
         self.wanted_table = ""  # the free table that was pressed, for what is chosen next
         self._code = ""
         self.laying_code = ""
+        laying.lay_wanted.connect(self._lay)
+
+    @cached_property
+    def page(self) -> SessionPage:
+        """The page of sessions, made when it is first wanted."""
+        page = self._make_page()
+        self._has_page = True
         page.begin.wanted.connect(self._begin)
         page.roster.add_wanted.connect(self._add_students)
         page.roster.forget_wanted.connect(self._forget_student)
         page.now.close_wanted.connect(self._close)
         page.now.other_wanted.connect(self.take_up)
-        page.now.trace_wanted.connect(partial(bench.go, "trace"))
-        laying.lay_wanted.connect(self._lay)
+        page.now.trace_wanted.connect(partial(self.bench.go, "trace"))
+        return page
 
     # -- what is open -------------------------------------------------------------------------------------
 
@@ -51,10 +64,17 @@ class SessionPresenter(QObject):
             self._code = codes[0] if codes else ""
         was_open = self.view is not None
         self.view = self.bench.ask("session", self._code) if self._code else None
+        if not self._has_page:
+            return
         if was_open != (self.view is not None):
             self.page.show_now(not was_open)
         self.page.roster_key.setVisible(self.view is not None)
         self._show(found)
+
+    def show_page(self) -> None:
+        """The open session, or where one is begun."""
+        self.page.show_now(self.view is not None)
+        self.refresh()
 
     def _show(self, found: Any) -> None:
         page = self.page
@@ -173,8 +193,9 @@ class SessionPresenter(QObject):
             self.laying.refuse(str(refusal))
 
     def _add_students(self, typed: str) -> None:
-        sheet = self.page.roster
-        names = names_from(typed)
+        from gametrace.desktop.block.roster_sheet import names_from
+
+        sheet, names = self.page.roster, names_from(typed)
         if not names:
             sheet.refuse("names", "Write how many codes, or names with commas between.")
             return
