@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QSignalBlocker, Signal
 from PySide6.QtWidgets import QCheckBox, QLineEdit, QWidget
 
 from gametrace.desktop.block.state_box import CodeBox
@@ -45,6 +45,7 @@ class CutNamesPage(QWidget):
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._shown: CutLine | None = None
         self.back = Button("Back to the block")
         self.species = CodeBox("Which kind of animal", "choose a kind")
         self.table = RecordTable(
@@ -113,7 +114,8 @@ class CutNamesPage(QWidget):
     def set_cuts(self, cuts: Sequence[CutLine], joints: Sequence[tuple[str, str]]) -> None:
         """The cuts, and what one may be cut from; the picked one stays picked."""
         self.parent_cut.set_choices(joints)
-        self.table.set_records(cuts)
+        with QSignalBlocker(self.table):  # for a moment nothing is picked: the form must not go for it
+            self.table.set_records(cuts)
         if self.table.current() is None and cuts:
             self.table.selectRow(0)
         self._show(self.table.current())
@@ -136,9 +138,11 @@ class CutNamesPage(QWidget):
         self.name.selectAll()
 
     def _show(self, one: CutLine | None) -> None:
+        """Another cut, or one that has changed; read anew and alike, what is half typed stays."""
         self.sheet.setVisible(one is not None)
-        if one is None:
+        if one is None or one == self._shown:
             return
+        self._shown = one
         self.clear_refusals()
         self.sheet.say_title(one.name)
         own = one.change or "Nothing of it is changed here."

@@ -270,6 +270,7 @@ def test_a_session_with_meat_on_a_table_is_closed_with_a_reason(roe_larder, bloc
     block.presenter.show_session()
     now = block.page.sessions.now
     now.close_key.click()
+    block.reload()  # what was said stays said
     assert "Not all is weighed" in now.reason.trouble.text()
     keys("the bell", ENTER)
     assert questions.open_sessions(roe_larder.register) == ()
@@ -323,6 +324,9 @@ def test_the_kitchen_changes_the_name_of_a_cut_and_finds_it_by_it(roe_larder, bl
     names.name.setFocus()
     names.name.selectAll()
     keys("point end")
+    block.reload()  # another window has written something
+    assert names.name.text() == "point end"
+    assert names.name.hasFocus()
     names.change.click()
     assert names.fields["reason"].trouble.text()
     names.reason.setFocus()
