@@ -16,6 +16,7 @@ from gametrace.facts.origins import ORIGIN_MEANINGS, ORIGINS
 from gametrace.facts.sources import citation
 from gametrace.facts.species import species
 from gametrace.facts.temperatures import TemperatureLimit, chill_limit, limits, probe_check
+from gametrace.facts.yields import MassBalance, mass_balances
 from gametrace.register.assembling import Assembler
 from gametrace.register.clock import instant, iso_day_text
 from gametrace.register.opening import Register
@@ -185,7 +186,15 @@ def _said(name: str, jurisdiction: str) -> tuple[Said, ...]:
             return (_limit(held["large"]), _limit(held["small"]))
         case "freezer_limit_tenths_c":
             return (_limit(held["frozen"]),)
+        case "unweighed_amber_tenths" | "unweighed_red_tenths":
+            return tuple(_balance(row) for row in mass_balances())
     return (Said(_NOBODY, "", ""),)
+
+
+def _balance(row: MassBalance) -> Said:
+    low, high = tenths_percent_text(row.low_tenths), tenths_percent_text(row.high_tenths)
+    words = f"{low} to {high} of the weight in found again. {row.note}"
+    return Said(words, citation(row.source), row.status)
 
 
 def _range(row: HangingRange) -> Said:
