@@ -12,7 +12,6 @@ if TYPE_CHECKING:
     from gametrace.register.animal_file import animal_file, first_day_ready, open_claims, picture
     from gametrace.register.backups import is_backed_up, last_backup, look_into
     from gametrace.register.bins import bin_weeks, bins
-    from gametrace.register.expecting import expected_deliveries, expected_match
     from gametrace.register.block_lists import (
         block_view,
         cut_changes,
@@ -22,6 +21,7 @@ if TYPE_CHECKING:
         session,
         sessions,
     )
+    from gametrace.register.expecting import expected_deliveries, expected_match
     from gametrace.register.finding_things import find
     from gametrace.register.hanging import hanging_plans
     from gametrace.register.hook_room import hook_forecast
@@ -62,7 +62,6 @@ _WHERE = {
     "animal_file": ("animal_file", "first_day_ready", "open_claims", "picture"),
     "backups": ("is_backed_up", "last_backup", "look_into"),
     "bins": ("bin_weeks", "bins"),
-    "expecting": ("expected_deliveries", "expected_match"),
     "block_lists": (
         "block_view",
         "cut_changes",
@@ -72,6 +71,7 @@ _WHERE = {
         "session",
         "sessions",
     ),
+    "expecting": ("expected_deliveries", "expected_match"),
     "finding_things": ("find",),
     "hanging": ("hanging_plans",),
     "hook_room": ("hook_forecast",),
