@@ -140,6 +140,12 @@ def pounds_text(pence: int) -> str:
     return f"{sign}£{pounds}.{rest:02d}"
 
 
+def tenths_percent_text(tenths: int) -> str:
+    """A share kept in tenths of a per cent: '2 %', '2.5 %'."""
+    whole, part = divmod(tenths, 10)
+    return f"{whole}.{part} %" if part else f"{whole} %"
+
+
 def _tidy(text: str) -> str:
     """Lower case, without any of the spaces a scale or a phone may put in."""
     if len(text) > 60:

@@ -112,3 +112,23 @@ def tolerance() -> Tolerance:
     """The one tolerance held."""
     row = checked_rows("yields", "tolerance")[0]
     return Tolerance(row["parts_per_hundred"], row["source"], row["status"], row["note"])
+
+
+@dataclass(frozen=True, slots=True)
+class MassBalance:
+    """How near weights out should come to the weight in, as one source has it; tenths of a per cent."""
+
+    low_tenths: int
+    high_tenths: int
+    source: str
+    status: str
+    note: str
+
+
+@cache
+def mass_balances() -> tuple[MassBalance, ...]:
+    """Every figure held, in file order."""
+    return tuple(
+        MassBalance(row["low_tenths"], row["high_tenths"], row["source"], row["status"], row["note"])
+        for row in checked_rows("yields", "mass_balance")
+    )

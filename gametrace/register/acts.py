@@ -15,6 +15,7 @@ from gametrace.register.cold_rooms import (
     store_failed,
     take_round,
 )
+from gametrace.register.cut_names import change_cut
 from gametrace.register.delivery import (
     AMENDABLE,
     amend_carcass,
@@ -44,6 +45,8 @@ from gametrace.register.larder import (
 from gametrace.register.plates import dispose, make_dish, note_labels_printed
 from gametrace.register.policies import set_policy
 from gametrace.register.pricing_acts import price_dish
+from gametrace.register.roster import add_to_roster, forget_student
+from gametrace.register.sessions import close_session, lay_on_table, open_session
 from gametrace.register.setup import add_store, enrol_person, forget_person, set_up_larder
 from gametrace.register.supplier_book import add_supplier, amend_supplier
 
@@ -55,6 +58,7 @@ __all__ = [
     "add_probe",
     "add_store",
     "add_supplier",
+    "add_to_roster",
     "amend_carcass",
     "amend_supplier",
     "answer_episode",
@@ -62,8 +66,10 @@ __all__ = [
     "attach_picture",
     "back_up",
     "cancel_expected",
+    "change_cut",
     "check_probe",
     "close_lot",
+    "close_session",
     "collect_by_products",
     "correct_weight",
     "decide_again",
@@ -73,13 +79,16 @@ __all__ = [
     "examine_carcass",
     "expect_delivery",
     "forget_person",
+    "forget_student",
     "hold_lot",
     "import_readings",
     "keep_backup",
+    "lay_on_table",
     "make_dish",
     "make_mix",
     "move_lot",
     "note_labels_printed",
+    "open_session",
     "preview_delivery",
     "preview_examination",
     "price_dish",

@@ -7,11 +7,13 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
+from gametrace.domain.break_down import EVEN, level
 from gametrace.domain.codes import code_of
 from gametrace.domain.dates import rule_for
 from gametrace.domain.errors import Refusal
 from gametrace.domain.lots import LotKind, LotState
-from gametrace.domain.quantities import kg_to_the_gram
+from gametrace.domain.quantities import kg_to_the_gram, tenths_percent_text
+from gametrace.facts.cut_tree import state
 from gametrace.facts.cuts import product
 from gametrace.facts.loading import UnknownFact
 from gametrace.register.delivery_text import basis_from
@@ -19,14 +21,12 @@ from gametrace.register.lot_facts import LotFacts, refuse_for_block, refuse_for_
 from gametrace.register.naming import product_name
 from gametrace.register.opening import Register
 from gametrace.register.places import check_free_place
+from gametrace.register.policies import policies_of, scale_step
 from gametrace.register.records import Changes
+from gametrace.register.tables_kept import kitchen_name, table_words
 from gametrace.register.work import Plan, Work, clean, perform
 from gametrace.store import look_carcasses
 
-# What one tray may read over the balance: a scale in 20 g steps. Common practice, no source.
-SCALE_STEP_GRAMS = 20
-# A reason is asked at closing above this share of the weight in. The kitchen's own figure; inference.
-ASK_ABOVE_PERCENT = 2
 _MINCED = frozenset({"mince", "sausage-meat"})
 PACK_STATES = ("chilled-loose", "vacuum", "modified-atmosphere", "frozen")
 
@@ -42,6 +42,7 @@ class Out:
     pack_state: str = ""  # one of PACK_STATES for a pack
     is_pack: bool = False
     reason: str = ""
+    state: str = ""  # bone-in, boneless, diced, minced, cured, cooked; '' where it need not be said
 
     @property
     def kind(self) -> LotKind:
@@ -72,13 +73,17 @@ def weigh_out(
     by: str,
     code: str,
     outputs: Sequence[Out],
+    session: str = "",
+    station: str = "",
+    cutter: str = "",
     happened_at: datetime | None = None,
     key: str | None = None,
 ) -> Changes:
     """Weigh trays or packs out of one lot. Each becomes a lot with its own code, in the order given.
 
     Together they never weigh more than is left (beyond one step of the scale). A specimen may be cut for
-    teaching: all that comes of it stays a specimen. What is on hold or rejected is refused.
+    teaching: all that comes of it stays a specimen. What is on hold or rejected is refused. A lot that lies
+    on a table of an open session is cut there; `cutter` is the roster code of who cut it.
     """
     if not outputs:
         raise Refusal("Nothing has been weighed.", "Weigh a tray first.", "outputs")
@@ -86,11 +91,11 @@ def weigh_out(
     def decide(work: Work) -> Plan:
         lot = work.lot(code)
         refuse_for_block(lot)
-        _refuse_in_skin(work, lot)
+        refuse_in_skin(work, lot)
         if lot.state is LotState.OUT_OF_DATE and not all(out.is_gone for out in outputs):
             raise Refusal(f"{lot.why}.", "It can only be binned.", "code")
         over = sum(out.grams for out in outputs) - lot.grams_left
-        if over > SCALE_STEP_GRAMS:
+        if over > scale_step(work.connection):
             raise Refusal(
                 f"That is {kg_to_the_gram(over)} more than is left of {lot.code} "
                 f"({kg_to_the_gram(lot.grams_left)}).",
@@ -102,6 +107,7 @@ def weigh_out(
             "opens": True,
             "over": max(0, over),
             "outputs": output_rows(work, lot, outputs),
+            **table_words(work.connection, lot, session, station, cutter),
         }
         created = tuple(code_of(output["lot"]) for output in body["outputs"])
         return Plan(body, codes=(lot.code, *created), created=created)
@@ -109,7 +115,7 @@ def weigh_out(
     return perform(register, "lot.divided", decide, by=by, happened_at=happened_at, key=key)
 
 
-def _refuse_in_skin(work: Work, lot: LotFacts) -> None:
+def refuse_in_skin(work: Work, lot: LotFacts) -> None:
     if lot.kind != LotKind.CARCASS:
         return
     found = look_carcasses.carcass_rows(work.connection, [lot.id])
@@ -130,12 +136,23 @@ def output_rows(work: Work, lot: LotFacts, outputs: Sequence[Out]) -> list[dict[
     return made
 
 
+def _check_state(out: Out) -> None:
+    try:
+        state(out.state)
+    except UnknownFact as error:
+        raise Refusal(str(error), "Choose the state from the list.", "state") from error
+    if not _product(out.product).is_meat:
+        raise Refusal("Only meat has a state.", "Leave it out.", "state")
+
+
 def _output(work: Work, lot: LotFacts, out: Out) -> dict[str, Any]:
     if out.grams <= 0:
         raise Refusal("A tray weighs more than nothing.", "Weigh it and type the kilograms.", "grams")
     if out.side not in ("", "left", "right"):
         raise Refusal(f"“{out.side[:40]}” is not a side.", "Choose left or right, or neither.", "side")
     kind = out.kind
+    if out.state:
+        _check_state(out)
     if kind == LotKind.DRYING:
         raise Refusal(
             "What dried off is found by weighing the lot again.",
@@ -145,7 +162,8 @@ def _output(work: Work, lot: LotFacts, out: Out) -> dict[str, Any]:
     pack_state, use_by, rule = "", None, ""
     if kind == LotKind.PACK:
         pack_state = out.pack_state or "chilled-loose"
-        use_by, rule = pack_date(pack_state, out.product, work.day, [lot])
+        counts_as = "mince" if out.state and state(out.state).is_mince else out.product
+        use_by, rule = pack_date(pack_state, counts_as, work.day, [lot])
     elif kind == LotKind.PART and lot.use_by:
         use_by, rule = lot.use_by, "the date of the lot it came from"
     fixed = {"drying": "drying loss", "returned": "returned to the supplier"}
@@ -154,7 +172,7 @@ def _output(work: Work, lot: LotFacts, out: Out) -> dict[str, Any]:
         "kind": kind,
         "product": out.product,
         "side": out.side,
-        "name": fixed.get(out.product) or product_name(out.product, out.side),
+        "name": fixed.get(out.product) or _name(work, lot, out),
         "species": lot.species,
         "grams": out.grams,
         "place": check_free_place(work.connection, out.place) if out.place else "",
@@ -162,7 +180,14 @@ def _output(work: Work, lot: LotFacts, out: Out) -> dict[str, Any]:
         "date_rule": rule,
         "pack_state": pack_state,
         "note": clean(out.reason, "reason", most=500),
+        **({"cut_state": out.state} if out.state else {}),
     }
+
+
+def _name(work: Work, lot: LotFacts, out: Out) -> str:
+    """'haunch, left, boneless', in the kitchen's own words where it has some."""
+    called = kitchen_name(work.connection, lot.species, out.product)
+    return product_name(out.product, out.side, out.state, called=called)
 
 
 def pack_date(pack_state: str, product_id: str, day: date, parents: Sequence[LotFacts]) -> tuple[date, str]:
@@ -185,6 +210,9 @@ def close_lot(
     by: str,
     code: str,
     reason: str = "",
+    session: str = "",
+    station: str = "",
+    cutter: str = "",
     happened_at: datetime | None = None,
     key: str | None = None,
 ) -> Changes:
@@ -196,14 +224,22 @@ def close_lot(
         if lot.status != "open":
             raise Refusal(f"{lot.code} is not open on the block.", "Weigh something out of it first.", "code")
         missing = lot.grams_left
-        if missing * 100 > lot.grams_in * ASK_ABOVE_PERCENT and not why:
+        own = policies_of(work.connection)
+        amber, red = own.unweighed_amber_tenths, own.unweighed_red_tenths
+        if level(missing, lot.grams_in, amber, red) != EVEN and not why:
             raise Refusal(
                 f"{kg_to_the_gram(missing)} of {lot.code} has not been weighed, more than "
-                f"{ASK_ABOVE_PERCENT} % of it.",
+                f"{tenths_percent_text(amber)} of it.",
                 "Look for a tray on the table, or say where it went.",
                 "reason",
             )
-        return Plan({"lot": lot.id, "unaccounted": missing, "reason": why}, codes=(lot.code,))
+        body = {
+            "lot": lot.id,
+            "unaccounted": missing,
+            "reason": why,
+            **table_words(work.connection, lot, session, station, cutter),
+        }
+        return Plan(body, codes=(lot.code,))
 
     return perform(register, "lot.closed", decide, by=by, happened_at=happened_at, key=key)
 
@@ -231,7 +267,7 @@ def make_mix(
         taken = gather(work, inputs)
         total = sum(weight for _, weight in taken)
         made = total if grams is None else grams
-        if not 0 < made <= total + SCALE_STEP_GRAMS:
+        if not 0 < made <= total + scale_step(work.connection):
             raise Refusal(
                 f"{kg_to_the_gram(total)} went in, so {kg_to_the_gram(made)} cannot have come out.",
                 "Weigh it again.",

@@ -12,10 +12,11 @@ from gametrace.domain.deliveries import Basis
 from gametrace.domain.errors import Refusal
 from gametrace.domain.lots import ANIMAL_KINDS, StopSort
 from gametrace.facts.species import species as species_called
-from gametrace.register.block import SCALE_STEP_GRAMS, Out, output_rows
+from gametrace.register.block import Out, output_rows
 from gametrace.register.delivery_text import basis_from, basis_letters
 from gametrace.register.lot_facts import LotFacts
 from gametrace.register.opening import Register
+from gametrace.register.policies import scale_step
 from gametrace.register.records import Changes
 from gametrace.register.work import Plan, Work, clean, perform
 from gametrace.store import look_carcasses, look_lots
@@ -84,7 +85,7 @@ def dress_carcass(
         number = _handed_on(work, lot, tag)
         after = lot.grams_left - sum(out.grams for out in outputs)
         missing = 0 if grams_after is None else after - grams_after
-        if missing < -SCALE_STEP_GRAMS or after <= 0:
+        if missing < -scale_step(work.connection) or after <= 0:
             raise Refusal("More came off and stayed on than there was.", "Check the weights.", "grams_after")
         body: dict[str, Any] = {
             "lot": lot.id,

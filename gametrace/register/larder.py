@@ -9,12 +9,12 @@ from gametrace.domain.codes import code_of
 from gametrace.domain.errors import Refusal
 from gametrace.domain.lots import GONE_KINDS, LotKind, StopSort
 from gametrace.facts.species import species as species_called
-from gametrace.register.block import SCALE_STEP_GRAMS
 from gametrace.register.delivery import judged_again
 from gametrace.register.door_checks import MOST_GRAMS
 from gametrace.register.lot_facts import LotFacts
 from gametrace.register.opening import Register
 from gametrace.register.places import check_free_place
+from gametrace.register.policies import scale_step
 from gametrace.register.records import Changes
 from gametrace.register.work import Plan, Work, clean, perform
 from gametrace.store import look_carcasses, look_lots
@@ -68,7 +68,7 @@ def reweigh(
             raise Refusal(f"Nothing of {lot.code} is here to weigh.", "Check the number.", "code")
         if grams <= 0:
             raise Refusal("A weight is more than nothing.", "Weigh it and type the kilograms.", "grams")
-        if grams > lot.grams_left + SCALE_STEP_GRAMS:
+        if grams > lot.grams_left + scale_step(work.connection):
             raise Refusal(
                 f"{lot.code} cannot have grown from {lot.grams_left / 1000:.3f} to {grams / 1000:.3f} kg.",
                 "Check the scale. If the first weight was wrong, correct that one with a reason.",
@@ -130,7 +130,7 @@ def correct_weight(
             )
         is_closed = lot.status == "closed"
         # Of a closed lot nothing lies on the table: a wrong weight shows in what is unaccounted.
-        room = lot.unaccounted + SCALE_STEP_GRAMS if is_closed else lot.grams_left
+        room = lot.unaccounted + scale_step(work.connection) if is_closed else lot.grams_left
         if grams <= 0 or grams < lot.grams_in - room:
             gone = lot.grams_in - lot.grams_left - (lot.unaccounted if is_closed else 0)
             raise Refusal(
@@ -168,7 +168,7 @@ def _room_in_parent(work: Work, lot: LotFacts, parent: int, more: int) -> bool:
     assert row is not None
     is_closed = bool(row.status == "closed")
     room = row.unaccounted if is_closed else row.grams_left
-    if more > room + (SCALE_STEP_GRAMS if is_closed else 0):
+    if more > room + (scale_step(work.connection) if is_closed else 0):
         raise Refusal(
             f"{code_of(parent)} has only {room / 1000:.3f} kg more to give.",
             "Correct the weight of that lot first.",

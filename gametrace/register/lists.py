@@ -13,7 +13,6 @@ from gametrace.register.clock import instant_text, wall_instant
 from gametrace.register.lot_facts import lot_facts, refuse_for_plate
 from gametrace.register.opening import Register
 from gametrace.register.records import (
-    BlockView,
     Carcass,
     Hold,
     Hook,
@@ -24,7 +23,6 @@ from gametrace.register.records import (
     Rail,
     StoreView,
     Supplier,
-    TrayLine,
 )
 from gametrace.store import look_carcasses, look_lots
 
@@ -197,25 +195,6 @@ def block_candidates(register: Register) -> tuple[Lot, ...]:
 def open_blocks(register: Register) -> tuple[Lot, ...]:
     with register.store.reading() as connection:
         return Assembler(connection, register.today()).lots(look_lots.open_block_rows(connection))
-
-
-def block_view(register: Register, code: str) -> BlockView:
-    """One lot on the block: what went in, every tray so far, what is still unweighed."""
-    with register.store.reading() as connection:
-        read = Assembler(connection, register.today())
-        asked = lot_facts(connection, code, register.today())
-        trays = look_lots.children_rows(connection, asked.id)
-        return BlockView(
-            lot=read.lots_by_id([asked.id])[asked.id],
-            is_closed=asked.status == "closed",
-            grams_in=asked.grams_in,
-            trays=tuple(
-                TrayLine(tray.code, tray.name, tray.kind, row.given, tray.made_at, tray.made_by)
-                for tray, row in zip(read.lots(trays), trays, strict=True)
-            ),
-            unweighed_grams=asked.grams_left,
-            unaccounted_grams=asked.unaccounted,
-        )
 
 
 def stock(register: Register) -> tuple[Lot, ...]:

@@ -34,6 +34,7 @@ class LotFacts:
     code: str
     kind: str
     product: str
+    side: str
     name: str
     species: str
     grams_left: int
@@ -90,6 +91,7 @@ def facts_from(row: Any, stops: Sequence[Stop], day: date) -> LotFacts:
         code=code_of(row.id),
         kind=row.kind,
         product=row.product,
+        side=row.side,
         name=row.name,
         species=row.species,
         grams_left=row.grams_left,

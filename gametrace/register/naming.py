@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from gametrace.domain.deliveries import Delivery
+from gametrace.facts.cut_tree import state as state_called
 from gametrace.facts.cuts import product
 from gametrace.facts.species import age_classes
 from gametrace.facts.species import species as species_called
@@ -34,7 +35,7 @@ def _joined(name: str, word: str) -> str:
     return word if name in word else f"{name} {word}".strip()
 
 
-def product_name(product_id: str, side: str = "") -> str:
-    """'haunch, left'."""
-    name = product(product_id).name
-    return f"{name}, {side}" if side else name
+def product_name(product_id: str, side: str = "", state: str = "", *, called: str = "") -> str:
+    """'haunch, left, boneless'; `called` is the kitchen's own name for the cut."""
+    name = called or product(product_id).name
+    return ", ".join(word for word in (name, side, state_called(state).name if state else "") if word)

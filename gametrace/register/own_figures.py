@@ -9,13 +9,14 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from gametrace.domain.hanging import hanging_plan
-from gametrace.domain.quantities import celsius_text
+from gametrace.domain.quantities import celsius_text, tenths_percent_text
 from gametrace.facts.by_products import ByProduct, by_product, by_products, readings
 from gametrace.facts.hanging import HangingRange, all_hanging_ranges, hanging_ranges
 from gametrace.facts.origins import ORIGIN_MEANINGS, ORIGINS
 from gametrace.facts.sources import citation
 from gametrace.facts.species import species
 from gametrace.facts.temperatures import TemperatureLimit, chill_limit, limits, probe_check
+from gametrace.facts.yields import MassBalance, mass_balances
 from gametrace.register.assembling import Assembler
 from gametrace.register.clock import instant, iso_day_text
 from gametrace.register.money_figures import MONEY, is_money, money_title, money_words
@@ -24,8 +25,8 @@ from gametrace.register.policies import Policies
 from gametrace.store import journal, look_door, look_visit
 from gametrace.store.engine import Connection
 
-DOOR, COLD, HANGING, NOT_FOOD = "At the door", "In the cold stores", "Hanging", "What is not for food"
-KEEPING = "Keeping the register"
+DOOR, COLD, BLOCK = "At the door", "In the cold stores", "On the block"
+HANGING, NOT_FOOD, KEEPING = "Hanging", "What is not for food", "Keeping the register"
 _HANGING, _CATEGORY = "hanging_days.", "category."
 _NOBODY = "No source held here names a figure."
 
@@ -38,6 +39,9 @@ _TITLES = {
     "tolerance_minutes": (COLD, "How long above the limit before it counts", "minutes"),
     "reading_minutes": (COLD, "How far apart readings may lie", "minutes"),
     "backup_days": (KEEPING, "Days after which a new backup is asked for", "days"),
+    "unweighed_amber_tenths": (BLOCK, "Unweighed: amber, and a reason at closing, past", "percent"),
+    "unweighed_red_tenths": (BLOCK, "Unweighed: red past", "percent"),
+    "scale_step_grams": (BLOCK, "The step of the scale", "grams"),
 }
 
 
@@ -57,7 +61,7 @@ class OwnFigure:
     name: str
     group: str
     title: str
-    sort: str  # origins | celsius | days | minutes | range | category
+    sort: str  # origins | celsius | days | minutes | percent | grams | range | category
     value: str
     words: str  # as it is now
     starts_with: str  # what holds where nothing is set
@@ -132,6 +136,8 @@ def value_words(name: str, value: str) -> str:
     if name == "probe_days" and not value:
         return f"{probe_check().days} days"
     number = int(value) if value else getattr(Policies(), name)
+    if sort == "percent":
+        return f"{tenths_percent_text(number)} of the weight in"
     return celsius_text(number) if sort == "celsius" else _counted(number, sort)
 
 
@@ -185,7 +191,15 @@ def _said(name: str, jurisdiction: str) -> tuple[Said, ...]:
             return (_limit(held["large"]), _limit(held["small"]))
         case "freezer_limit_tenths_c":
             return (_limit(held["frozen"]),)
+        case "unweighed_amber_tenths" | "unweighed_red_tenths":
+            return tuple(_balance(row) for row in mass_balances())
     return (Said(_NOBODY, "", ""),)
+
+
+def _balance(row: MassBalance) -> Said:
+    low, high = tenths_percent_text(row.low_tenths), tenths_percent_text(row.high_tenths)
+    words = f"{low} to {high} of the weight in found again. {row.note}"
+    return Said(words, citation(row.source), row.status)
 
 
 def _range(row: HangingRange) -> Said:

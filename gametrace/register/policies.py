@@ -35,6 +35,9 @@ class Policies:
     chill_limit_tenths_c: int = 50  # inference: the usual college figure; the kitchen sets its own
     freezer_limit_tenths_c: int = -150
     tolerance_minutes: int = 60
+    unweighed_amber_tenths: int = 20  # tenths of a per cent of the weight in; inference
+    unweighed_red_tenths: int = 50
+    scale_step_grams: int = 20  # a scale in 20 g steps; common practice, no source
     reading_minutes: int = 720  # how far apart readings of a store may lie before it is a gap
     backup_days: int = 2  # inference: a day's work may be typed again, a week's not
     hanging_days: dict[str, tuple[int, int]] | None = None
@@ -95,6 +98,9 @@ _SINGLE: dict[str, Callable[[str], object]] = {
     "chill_limit_tenths_c": _whole(-20, 150),
     "freezer_limit_tenths_c": _whole(-400, 0),
     "tolerance_minutes": _whole(0, 1_440),
+    "unweighed_amber_tenths": _whole(0, 500),
+    "unweighed_red_tenths": _whole(0, 500),
+    "scale_step_grams": _whole(1, 500),
     "reading_minutes": _whole(5, 10_080),
     "backup_days": _whole(1, 60),
     "cost_spread": _one_of(*METHODS),
@@ -102,6 +108,7 @@ _SINGLE: dict[str, Callable[[str], object]] = {
     "vat_hundredths": _whole(0, 10_000),
     "gross_profit_hundredths": _whole(0, 9_900),
 }
+_UNWEIGHED = ("unweighed_amber_tenths", "unweighed_red_tenths")
 _HANGING, _CATEGORY = "hanging_days.", "category."
 _PRICE, _POINTS = "price.", "points."
 _pence_a_kilo, _tenths_of_a_point = _whole(0, 100_000), _whole(0, 10_000)
@@ -120,7 +127,8 @@ def set_policy(
     """Set one of the kitchen's own figures. An empty value takes it back to what the program starts with.
 
     Names: accepted_origins ("park,wild-shot"), own_limit_tenths_c, probe_days, chill_limit_tenths_c,
-    freezer_limit_tenths_c, tolerance_minutes, reading_minutes, backup_days, hanging_days.<species> ("7-10"),
+    freezer_limit_tenths_c, tolerance_minutes, reading_minutes, backup_days, unweighed_amber_tenths and
+    unweighed_red_tenths (tenths of a per cent), scale_step_grams, hanging_days.<species> ("7-10"),
     category.<by-product> ("3|who said so|2026-11-25"), cost_spread (weight, points or sales value),
     priced_on (our weight or supplier's weight), vat_hundredths, gross_profit_hundredths,
     price.<product> (pence a kilo it would fetch), points.<product> (tenths of a value point).
@@ -133,6 +141,8 @@ def set_policy(
         was = look_door.policies(work.connection).get(name, "")
         if was == kept:
             raise Refusal("That is what it is already.", "Change the figure first.", "value")
+        if name in _UNWEIGHED:
+            _check_amber_before_red(policies_of(work.connection), name, kept)
         return Plan({"name": name, "value": kept, "was": was, "reason": why})
 
     return perform(
@@ -144,6 +154,14 @@ def set_policy(
         key=key,
         needs_role=("tutor", "technician"),
     )
+
+
+def _check_amber_before_red(held: Policies, name: str, value: str) -> None:
+    starts = Policies()
+    both = {one: getattr(held, one) for one in _UNWEIGHED}
+    both[name] = int(value) if value else getattr(starts, name)
+    if both[_UNWEIGHED[0]] > both[_UNWEIGHED[1]]:
+        raise Refusal("Amber would come after red.", "Red begins where amber has been for a while.", "value")
 
 
 def _check(name: str, value: str) -> None:
@@ -200,6 +218,11 @@ def policies_of(connection: Connection) -> Policies:
 
 def _by_product(kept: dict[str, str], prefix: str) -> dict[str, int]:
     return {name.removeprefix(prefix): int(value) for name, value in kept.items() if name.startswith(prefix)}
+
+
+def scale_step(connection: Connection) -> int:
+    """What one tray may read over the balance: the step of this kitchen's scale, grams."""
+    return policies_of(connection).scale_step_grams
 
 
 def policies(register: Register) -> Policies:

@@ -12,6 +12,15 @@ if TYPE_CHECKING:
     from gametrace.register.animal_file import animal_file, first_day_ready, open_claims, picture
     from gametrace.register.backups import is_backed_up, last_backup, look_into
     from gametrace.register.bins import bin_weeks, bins
+    from gametrace.register.block_lists import (
+        block_view,
+        cut_changes,
+        cut_tree,
+        open_sessions,
+        roster,
+        session,
+        sessions,
+    )
     from gametrace.register.butchers_test import butchers_test
     from gametrace.register.costs import cost, cost_picture
     from gametrace.register.dish_costs import dish_cost
@@ -22,7 +31,6 @@ if TYPE_CHECKING:
     from gametrace.register.keeping import check
     from gametrace.register.lists import (
         block_candidates,
-        block_view,
         carcass,
         check_for_plate,
         deliveries,
@@ -59,6 +67,15 @@ _WHERE = {
     "animal_file": ("animal_file", "first_day_ready", "open_claims", "picture"),
     "backups": ("is_backed_up", "last_backup", "look_into"),
     "bins": ("bin_weeks", "bins"),
+    "block_lists": (
+        "block_view",
+        "cut_changes",
+        "cut_tree",
+        "open_sessions",
+        "roster",
+        "session",
+        "sessions",
+    ),
     "expecting": ("expected_deliveries", "expected_match"),
     "butchers_test": ("butchers_test",),
     "costs": ("cost", "cost_picture"),
@@ -69,7 +86,6 @@ _WHERE = {
     "keeping": ("check",),
     "lists": (
         "block_candidates",
-        "block_view",
         "carcass",
         "check_for_plate",
         "deliveries",
@@ -124,6 +140,8 @@ __all__ = [
     "check_for_plate",
     "cost",
     "cost_picture",
+    "cut_changes",
+    "cut_tree",
     "deliveries",
     "dish_cost",
     "dishes",
@@ -149,6 +167,7 @@ __all__ = [
     "on_declaration",
     "open_blocks",
     "open_claims",
+    "open_sessions",
     "own_figures",
     "people",
     "picture",
@@ -157,8 +176,11 @@ __all__ = [
     "policy_changes",
     "probes",
     "product_values",
+    "roster",
     "scores",
     "seal",
+    "session",
+    "sessions",
     "setup_gaps",
     "stock",
     "story",

@@ -207,30 +207,6 @@ class StoreView:
 
 
 @dataclass(frozen=True, slots=True)
-class TrayLine:
-    """One weighing of a break-down."""
-
-    code: str
-    name: str
-    kind: str
-    grams: int
-    at: datetime
-    by: str
-
-
-@dataclass(frozen=True, slots=True)
-class BlockView:
-    """One lot on the block: what went in, what has been weighed, what is still missing."""
-
-    lot: Lot
-    is_closed: bool
-    grams_in: int
-    trays: tuple[TrayLine, ...]
-    unweighed_grams: int  # left to weigh; after closing 0
-    unaccounted_grams: int  # fixed at closing
-
-
-@dataclass(frozen=True, slots=True)
 class TraceAnimal:
     code: str
     tag: str

@@ -82,7 +82,22 @@ def _dressed(_read: Assembler, body: dict[str, Any]) -> str:
 
 def _divided(_read: Assembler, body: dict[str, Any]) -> str:
     note = next((output["note"] for output in body["outputs"] if output["note"]), "")
-    return f"Out of {code_of(body['lot'])}: {_outputs(body)}" + (f" ({note})" if note else "")
+    told = f"Out of {code_of(body['lot'])}: {_outputs(body)}" + (f" ({note})" if note else "")
+    return told + _at_table(body)
+
+
+def _at_table(body: dict[str, Any]) -> str:
+    """Where and by whom, in entries that say so."""
+    cutter, session = body.get("cutter", ""), body.get("session", "")
+    where = f" at {body['station']} of session {session}" if session else ""
+    return (f", cut by {cutter}" if cutter else ",") + where if cutter or where else ""
+
+
+def _laid(_read: Assembler, body: dict[str, Any]) -> str:
+    words = f"{code_of(body['lot'])} laid on {body['station']} of session {body['session']}"
+    if body["reason"]:
+        words += f", beside {', '.join(body['beside'])}: {body['reason']}"
+    return words
 
 
 def _joined(_read: Assembler, body: dict[str, Any]) -> str:
@@ -105,7 +120,8 @@ def _moved(read: Assembler, body: dict[str, Any]) -> str:
 
 def _closed(_read: Assembler, body: dict[str, Any]) -> str:
     words = f"{code_of(body['lot'])} closed with {kg_to_the_gram(body['unaccounted'])} unaccounted"
-    return f"{words}: {body['reason']}" if body["reason"] else words
+    words += f": {body['reason']}" if body["reason"] else ""
+    return words + _at_table(body)
 
 
 def _held(_read: Assembler, body: dict[str, Any]) -> str:
@@ -207,6 +223,7 @@ _TELLERS = {
     "lot.weighed": _weighed,
     "lot.moved": _moved,
     "lot.closed": _closed,
+    "session.laid": _laid,
     "hold.placed": _held,
     "hold.released": _released,
     "weight.corrected": _weight_corrected,

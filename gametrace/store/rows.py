@@ -102,6 +102,10 @@ def created_by(entry: Entry) -> list[int | str]:
             return [output["lot"] for output in body["outputs"]]
         case "person.enrolled":
             return [body["person"]]
+        case "roster.added":
+            return [student["student"] for student in body["students"]]
+        case "session.opened":
+            return [body["session"]]
         case "supplier.added":
             return [body["supplier"]]
         case "store.added":
@@ -141,10 +145,10 @@ def hunter(connection: Connection, name: str) -> dict[str, str] | None:
 
 
 def sealed_cards(connection: Connection) -> dict[str, str]:
-    """The digest of each person's, supplier's and hunter's card as the journal sealed it."""
+    """The digest of each person's, supplier's, hunter's and student's card as the journal sealed it."""
     found = every(
         connection,
         "SELECT code, card FROM person UNION ALL SELECT code, card FROM supplier UNION ALL "
-        "SELECT code, card FROM hunter",
+        "SELECT code, card FROM hunter UNION ALL SELECT code, card FROM student WHERE card <> ''",
     )
     return {row.code: row.card for row in found}

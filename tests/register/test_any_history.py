@@ -63,6 +63,21 @@ class AnyHistory(MeatHistory):
         self.policies: dict[str, str] = {}
         self.probes: list[str] = []
         self.damage_rule, self.claim_days = "none", 0
+        self.folder = Path(tempfile.mkdtemp(dir=_FOLDER))
+        self.path = Path(shutil.copy(template(), self.folder / "larder.register"))
+        self.clock = Clock()
+        self.reg = open_register(self.path, clock=self.clock)
+        self.house = object.__new__(House)
+        self.house.reg, self.house.path, self.house.clock = self.reg, self.path, self.clock
+        self.house.tutor, self.house.technician = "P001", "P002"
+        self.house.student, self.house.officer, self.house.supplier = "P003", "P004", "S001"
+        self.house._tags = 0
+        self.lots: dict[str, Known] = {}
+        self.holds: dict[int, tuple[str, str]] = {}  # open ones: number -> (lot, sort)
+        self.tables: dict[str, str] = {}  # lot -> the table it lies on
+        self.session = acts.open_session(self.reg, by="P001", stations=["left", "right"]).code
+        self.student = acts.add_to_roster(self.reg, by="P001").code
+        self.seal = questions.seal(self.reg)
 
     def and_the_house_stands(self) -> None:
         self.agree("bought price", 60)
@@ -86,6 +101,271 @@ class AnyHistory(MeatHistory):
             (point, note)
             for (_stage, point), (answer, note) in told.looks.items()
             if answer == "not so" and point != "flies"
+    def stops(self, code: str) -> set[str]:
+        """Walk up from the lot: every open hold on it or on anything in it."""
+        reached, todo = set(), [code]
+        while todo:
+            one = todo.pop()
+            if one not in reached:
+                reached.add(one)
+                todo += self.lots[one].parents
+        return {sort for lot, sort in self.holds.values() if lot in reached}
+
+    def animals(self, code: str) -> set[str]:
+        """The animals anything of which is in a lot."""
+        parents = self.lots[code].parents
+        return set().union(*map(self.animals, parents)) if parents else {code}
+
+    def is_past(self, code: str) -> bool:
+        use_by = questions.lot(self.reg, code).use_by
+        return use_by is not None and use_by < self.reg.today()
+
+    def choose(self, number: int, *likely: str) -> str:
+        """A lot: three times in four one of the likely kinds with something left, else any at all."""
+        some = [code for code, lot in self.lots.items() if lot.kind in likely and self.left(code) > 0]
+        if number % 4 == 0 or not some:
+            some = list(self.lots)
+        return some[number // 4 % len(some)]
+
+    def add(self, codes: tuple[str, ...] | str, **known: object) -> None:
+        for code in (codes,) if isinstance(codes, str) else codes:
+            assert code not in self.lots, "a number was given out twice"
+            self.lots[code] = Known(**known)  # type: ignore[arg-type]
+
+    def settle(self, code: str) -> None:
+        if self.left(code) == 0 and self.lots[code].kind in MEAT:
+            self.lots[code].state = "closed"
+
+    def may_go_to_a_plate(self, code: str, grams: int) -> bool:
+        kind = self.lots[code].kind
+        return (
+            not self.stops(code) and not self.is_past(code) and kind in MEAT - {"carcass"}
+            and 0 < grams <= self.left(code)
+        )  # fmt: skip
+
+    def attempt(self, is_allowed: bool, act: object, *args: object, **given: object) -> object:
+        """Do it; it is refused exactly when the model says so, and a refusal writes nothing."""
+        result, refusal = None, None
+        try:
+            result = act(*args, **given)  # type: ignore[operator]
+        except Refusal as refused:
+            refusal = refused
+        event(f"{getattr(act, '__name__', act)} {'refused' if refusal else 'done'}")
+        assert bool(is_allowed) == (refusal is None), refusal or f"{act} was not refused"
+        if refusal is not None:
+            assert refusal.sentence.endswith("."), refusal.sentence
+            assert questions.seal(self.reg) == self.seal
+            return None
+        assert questions.seal(self.reg).count == self.seal.count + 1
+        self.seal = questions.seal(self.reg)
+        return result
+
+    # --------------------------------------------------------------------------------------------- acts
+
+    @initialize()
+    def two_carcasses_are_on_the_block_and_one_hangs(self) -> None:
+        for carcass, grams in enumerate((30_000, 17_000)):
+            self.receive(grams, Decision.ACCEPT, False)
+            for product, is_pack in (("trim", False), ("haunch", True)):
+                code = list(self.lots)[3 * carcass]
+                created = self.house.out(code, acts.Out(product, 2_000, is_pack=is_pack))
+                self.lots[code].state = "open"
+                kind = "pack" if is_pack else "part"
+                self.add(created, kind=kind, grams_in=2_000, made=2_000, parents={code: 2_000})
+                self.seal = questions.seal(self.reg)
+        self.receive(21_000, Decision.ACCEPT, True)
+
+    @rule(
+        grams=st.integers(200, 60_000),
+        decision=st.sampled_from([Decision.ACCEPT] * 5 + list(Decision)),
+        in_skin=st.sampled_from([True, False, False]),
+    )
+    def receive(self, grams: int, decision: Decision, in_skin: bool) -> None:
+        code = self.attempt(
+            True, self.house.receive, grams=grams, decision=decision, decision_reason="as seen",
+            basis=Basis() if in_skin else DRESSED,
+        )  # fmt: skip
+        self.add(code, kind="carcass", grams_in=grams, made=grams, in_skin=in_skin)
+        holds = questions.carcass(self.reg, code).holds
+        assert [hold.sort for hold in holds] == ([ALL_STOPS[decision]] if decision in ALL_STOPS else [])
+        self.holds.update({hold.id: (code, hold.sort) for hold in holds})
+
+    @rule(number=pick, part=parts, off=st.fractions(0, Fraction(1, 30)))
+    def dress(self, number: int, part: Fraction, off: Fraction) -> None:
+        code = next((one for one, lot in self.lots.items() if lot.in_skin), "") or self.choose(number)
+        left = self.left(code)
+        skin, missing = int(left * part) or 1, int(left * off)
+        after = left - skin
+        lot = self.lots[code]
+        allowed = "rejected" not in self.stops(code) and lot.in_skin and left > 0 and after > 0
+        changes = self.attempt(
+            allowed, self.house.dress, code, skin, grams_after=max(after - missing, 0), notes="skinned"
+        )
+        if changes is not None:
+            lot.in_skin, lot.aside = False, lot.aside + after - max(after - missing, 0)
+            self.add(changes.created, kind="by-product", grams_in=skin, made=skin, parents={code: skin})
+
+    @rule(
+        number=pick, part=parts, more=st.sampled_from([0, 0, 0, 1, STEP, STEP + 1]),
+        product=st.sampled_from(["trim", "haunch", "bone", "binned"]), is_pack=st.booleans(),
+    )  # fmt: skip
+    def weigh_out(self, number: int, part: Fraction, more: int, product: str, is_pack: bool) -> None:
+        code = self.choose(number, "carcass", "part", "pack")
+        lot, left = self.lots[code], self.left(code)
+        grams = left + more if more else int(left * part) or 1
+        is_meat = product in ("trim", "haunch")
+        stops = self.stops(code)
+        allowed = (
+            lot.kind in MEAT and left > 0 and not lot.in_skin and not stops & {"hold", "rejected"}
+            and grams <= left + STEP and (stops or not is_meat or not self.is_past(code))
+        )  # fmt: skip
+        kind = {"bone": "by-product", "binned": "waste"}.get(product, "pack" if is_pack else "part")
+        created = self.attempt(
+            bool(allowed), self.house.out, code, acts.Out(product, grams, is_pack=is_pack and is_meat),
+            cutter=self.student if more else "",
+        )  # fmt: skip
+        if created is not None:
+            lot.state = "open"
+            lot.aside -= max(0, grams - left)
+            self.add(created, kind=kind, grams_in=grams, made=grams, parents={code: grams})
+            self.settle(code)
+
+    @rule(number=pick, table=st.sampled_from(["left", "right"]), reason=st.sampled_from(["", "", "no room"]))
+    def lay(self, number: int, table: str, reason: str) -> None:
+        code = self.choose(number, "carcass", "part")
+        lot = self.lots[code]
+        here: set[str] = set()
+        for one, where in self.tables.items():
+            if where == table and one != code and self.left(one) > 0 and self.lots[one].state != "closed":
+                here |= self.animals(one)
+        is_strange = bool(here and self.animals(code) - here)
+        allowed = (
+            lot.kind in MEAT and self.left(code) > 0 and not lot.in_skin
+            and not self.stops(code) & {"hold", "rejected"} and self.tables.get(code) != table
+            and (bool(reason) or not is_strange)
+        )  # fmt: skip
+        done = self.attempt(
+            allowed, acts.lay_on_table, self.reg, by="P003", session=self.session, station=table, code=code,
+            reason=reason,
+        )  # fmt: skip
+        if done is not None:
+            self.tables[code] = table
+            assert questions.block_view(self.reg, code).station == table
+
+    @rule(number=pick, reason=st.sampled_from(["", "looked", "looked again"]))
+    def close(self, number: int, reason: str) -> None:
+        code = self.choose(number, "carcass")
+        left = self.left(code)
+        lot = self.lots[code]
+        allowed = lot.state == "open" and (bool(reason) or left * 100 <= lot.grams_in * 2)
+        if self.attempt(allowed, acts.close_lot, self.reg, by="P002", code=code, reason=reason):
+            lot.aside += left
+            lot.state = "closed"
+
+    @rule(numbers=st.lists(pick, min_size=1, max_size=3), part=parts, lost=st.sampled_from([0, 0, 1, 7]))
+    def mix(self, numbers: list[int], part: Fraction, lost: int) -> None:
+        taken = self._taken(numbers, part)
+        total = sum(taken.values())
+        allowed = all(self.may_go_to_a_plate(code, grams) for code, grams in taken.items()) and total > lost
+        code = self.attempt(allowed, self.house.mix, *taken.items(), grams=total - lost)
+        if code is not None:
+            self.add(code, kind="mix", grams_in=total, made=total - lost, parents=taken)
+            for parent in taken:
+                self.settle(parent)
+
+    @rule(numbers=st.lists(pick, min_size=1, max_size=3), part=parts)
+    def dish(self, numbers: list[int], part: Fraction) -> None:
+        taken = self._taken(numbers, part)
+        allowed = all(self.may_go_to_a_plate(code, grams) for code, grams in taken.items())
+        code = self.attempt(allowed, self.house.dish, *taken.items())
+        if code is not None:
+            total = sum(taken.values())
+            self.add(code, kind="dish", grams_in=total, made=total, parents=taken)
+            for parent in taken:
+                self.settle(parent)
+
+    def _taken(self, numbers: list[int], part: Fraction) -> dict[str, int]:
+        codes = dict.fromkeys(self.choose(number, "part", "pack", "mix") for number in numbers)
+        return {code: int(self.left(code) * part) or 1 for code in codes}
+
+    @rule(number=pick, part=parts)
+    def dispose(self, number: int, part: Fraction) -> None:
+        code = self.choose(number, *MEAT)
+        left = self.left(code)
+        grams = int(left * part) or 1
+        allowed = self.lots[code].kind in MEAT and 0 < grams <= left
+        binned = self.attempt(allowed, self.house.bin, code, grams)
+        if binned is not None:
+            self.add(binned, kind="waste", grams_in=grams, made=grams, parents={code: grams})
+            self.settle(code)
+
+    @rule(number=pick, lost=st.integers(-30, 400), reason=st.sampled_from(["", "a warm week"]))
+    def reweigh(self, number: int, lost: int, reason: str) -> None:
+        code = self.choose(number, *MEAT)
+        left = self.left(code)
+        grams = left - lost
+        allowed = (
+            self.lots[code].kind in MEAT and left > 0 and grams > 0 and lost >= -STEP
+            and (bool(reason) or lost * 100 <= left * 10)
+        )  # fmt: skip
+        changes = self.attempt(
+            allowed, acts.reweigh, self.reg, by="P003", code=code, grams=grams, reason=reason
+        )
+        if changes is not None and lost > 0:
+            self.add(changes.created, kind="drying", grams_in=lost, made=lost, parents={code: lost})
+        elif changes is not None:
+            assert changes.created == ()
+
+    @rule(number=pick, by=st.integers(-3_000, 3_000))
+    def correct_weight(self, number: int, by: int) -> None:
+        code = self.choose(number)
+        lot = self.lots[code]
+        grams = lot.grams_in + by
+        is_closed = lot.state == "closed"
+        room = lot.aside + STEP if is_closed else self.left(code)
+        allowed = by != 0 and grams > 0 and by >= -room and len(lot.parents) < 2 and lot.made == lot.grams_in
+        for parent in lot.parents:
+            above = self.lots[parent]
+            allowed &= by <= (above.aside + STEP if above.state == "closed" else self.left(parent))
+        if not self.attempt(
+            allowed, acts.correct_weight, self.reg, by="P001", code=code, grams=grams, reason="misread"
+        ):
+            return
+        lot.grams_in = lot.made = grams
+        lot.aside += by if is_closed else 0
+        for parent in lot.parents:
+            lot.parents[parent] += by
+            above = self.lots[parent]
+            above.aside -= by if above.state == "closed" else 0
+            if self.left(parent) == 0:
+                above.state = "closed"
+        if self.left(code) == 0:
+            lot.state = "closed"
+
+    @rule(number=pick, by=st.sampled_from(["P001", "P003", "P003", "P003"]))
+    def hold(self, number: int, by: str) -> None:
+        code = self.choose(number)
+        hold = self.attempt(True, self.house.hold, code, by=by)
+        self.holds[hold] = (code, "hold")
+
+    @rule(number=pick, by=st.sampled_from(["P001", "P002", "P002", "P003", "P004"]))
+    def release(self, number: int, by: str) -> None:
+        if not self.holds:
+            return
+        hold = sorted(self.holds)[number % len(self.holds)]
+        placed_by = {one.id: one.placed_by for one in questions.holds(self.reg, open_only=False)}[hold]
+        initials = {person.code: person.initials for person in questions.people(self.reg)}
+        allowed = self.holds[hold][1] == "hold" and by in ("P001", "P002") and placed_by != initials[by]
+        if self.attempt(allowed, acts.release_hold, self.reg, by=by, hold=hold, reason="looked at it"):
+            del self.holds[hold]
+
+    @rule(number=pick, hook=st.integers(1, 4))
+    def move(self, number: int, hook: int) -> None:
+        code, place = self.choose(number, *MEAT), f"C1.R2.{hook:02d}"
+        taken = {
+            questions.lot(self.reg, one).place: one
+            for one, lot in self.lots.items()
+            if lot.kind in MEAT and self.left(one) > 0
         }
 
     @rule(

@@ -45,6 +45,14 @@ def test_a_category_is_told_with_who_confirmed_it(house) -> None:
     assert figure(house, "category.skin").words == "category 2, said by Netherby council, 12 Nov 2026"
 
 
+def test_the_lines_of_a_balance_stand_beside_what_practitioners_quote(house) -> None:
+    """98 to 102 % and, of one customer, 99.5 to 105 %: two threads of food safety practitioners, their
+    addresses in sources.toml; no official figure exists."""
+    said = [one.words for one in figure(house, "unweighed_amber_tenths").said]
+    assert said[0].startswith("98 % to 102 % of the weight in")
+    assert said[1].startswith("99.5 % to 105 %")
+
+
 def test_every_change_is_kept_with_the_old_figure_beside_the_new(house) -> None:
     set_to(house, "chill_limit_tenths_c", "40", "tighter chill")
     set_to(house, "chill_limit_tenths_c", "", "back to the usual")
@@ -65,6 +73,9 @@ def test_a_student_may_look_and_not_set(house) -> None:
         ("own_limit_tenths_c", "", "none: the game rules' limits alone"),
         ("tolerance_minutes", "1", "1 minute"),
         ("reading_minutes", "720", "12 hours"),
+        ("unweighed_amber_tenths", "25", "2.5 % of the weight in"),
+        ("unweighed_red_tenths", "", "5 % of the weight in"),
+        ("scale_step_grams", "5", "5 grams"),
         ("freezer_limit_tenths_c", "-180", "-18.0 °C"),
     ],
 )

@@ -129,6 +129,7 @@ def test_every_reading_table_is_filled_by_some_act(house: House) -> None:
         house.reg, by=house.tutor, supplier=house.supplier, on=house.reg.today(), bodies=2
     ).code
     acts.tick_expected(house.reg, by=house.tutor, expected=came, code=deer)
+    _cut_at_a_table(house)
     with house.reg.store.reading() as connection:
         empty = {
             table
@@ -154,6 +155,16 @@ def test_a_path_may_hold_what_means_something_in_a_url(tmp_path: Path) -> None:
     with open_register(odd, create=False) as again:
         assert questions.carcass(again, code).code == code
     assert [path.name for path in odd.parent.iterdir()] == [odd.name]
+
+
+def _cut_at_a_table(house: House) -> None:
+    """A session, a student and an own cut name, each once."""
+    reg, by, deer = house.reg, house.tutor, house.dressed()
+    session = acts.open_session(reg, by=by, group="L3", stations=["table 1"]).code
+    student = acts.add_to_roster(reg, by=by, group="L3").code
+    acts.lay_on_table(reg, by=by, session=session, station="table 1", code=deer)
+    acts.weigh_out(reg, by=by, code=deer, outputs=[acts.Out("neck", 900)], cutter=student)
+    acts.change_cut(reg, by=by, species="fallow", cut="rump", name="rump end", reason="as we teach it")
 
 
 def _work_the_door_and_the_stores(house: House, deer: str) -> None:

@@ -18,7 +18,11 @@ from gametrace.desktop.parts.kilo_edit import KiloEdit
 from gametrace.desktop.parts.notice import Field
 from gametrace.desktop.parts.sized import keep_width
 from gametrace.desktop.parts.words import Words, column, row, set_role
-from gametrace.domain.quantities import kg_text, kg_to_the_gram
+from gametrace.domain.break_down import AMBER, EVEN, RED, SORTS, BreakDown
+from gametrace.domain.quantities import kg_figure, kg_text, kg_to_the_gram
+from gametrace.domain.yields import percent_text
+
+_ROLES = {EVEN: "large", AMBER: "amber", RED: "plum"}
 
 
 class CorrectingFace(QWidget):
@@ -78,11 +82,12 @@ class ClosingFace(QWidget):
         self.reason.inner.returnPressed.connect(self.wanted)
         self.back.clicked.connect(self.left)
 
-    def begin(self, left_grams: int, asks: bool) -> None:
+    def begin(self, left_grams: int, asks: bool, share: str) -> None:
         self.title.say("Close the block?" if left_grams else "Everything is weighed")
         if left_grams:
             about = (
-                f"{kg_to_the_gram(left_grams)} has not been weighed. Is a tray still on the table? "
+                f"{kg_to_the_gram(left_grams)} has not been weighed, {share} of what went in. "
+                "Is a tray still on the table? "
                 "Closed now, it is unaccounted and stays on view for ever."
             )
         else:
@@ -113,6 +118,8 @@ class BalanceColumn(QWidget):
         super().__init__(parent)
         self.figure = Words("", "figure", wrap=False)
         self.figure_words = Words("unweighed", "large", wrap=False)
+        self.share = Words("", "quiet")
+        self.sums = Words("", "quiet")
         self.bar = BalanceBar(look)
         self.bar.show_names(False)
         keep_width(look, self.bar, 66)
@@ -145,24 +152,30 @@ class BalanceColumn(QWidget):
         middle = row(self.bar, list_side, gap=8)
         middle.setStretch(1, 1)
         page = QWidget()
-        page.setLayout(column(middle, self.acts, self.close_button, gap=8))
+        page.setLayout(column(middle, self.sums, self.acts, self.close_button, gap=8))
         page.layout().setStretch(0, 1)
         for face in (page, self.correcting, self.closing):
             self.stack.addWidget(face)
         head = row(self.figure, self.figure_words, 1, gap=8)
-        whole = column(head, self.stack, gap=8)
+        whole = column(column(head, self.share, gap=0), self.stack, gap=8)
         whole.setStretch(1, 1)
         self.setLayout(whole)
 
-    def set_balance(self, total: int, trays: Sequence[Tray], left: int, words: str) -> None:
+    def set_balance(self, balance: BreakDown, trays: Sequence[Tray], words: str, lines: str) -> None:
+        """The balance and its trays; `words` says what is left, `lines` how near it is to the lines."""
+        left = balance.left_grams
         self.figure.say(kg_to_the_gram(left))
         self.figure_words.say(words)
-        set_role(self.figure_words, "amber" if left else "large")
+        set_role(self.figure_words, _ROLES[balance.level] if left else "large")
+        self.share.say(lines)
+        set_role(self.share, "quiet" if balance.level == EVEN else _ROLES[balance.level])
         parts = [BalancePart(one.name, one.grams, one.sort) for one in trays]
-        self.bar.set_balance(total, parts, left, words)
+        self.bar.set_balance(balance.grams_in, parts, left, words, balance.level)
+        self.sums.say(", ".join(f"{SORTS[sort]} {kg_figure(grams)}" for sort, grams in balance.parts))
         self.trays.set_trays(trays)
         self.none.setVisible(not trays)
         self.trays.setVisible(bool(trays))
+        self.sums.setVisible(bool(trays))
 
     def set_closed(self, closed: bool) -> None:
         self.close_button.setVisible(not closed)
@@ -170,9 +183,11 @@ class BalanceColumn(QWidget):
     def show_trays(self) -> None:
         self.stack.setCurrentIndex(0)
 
-    def show_closing(self, left: int, asks: bool) -> None:
+    def show_closing(self, balance: BreakDown) -> None:
+        """Closing asks once; past the kitchen's line it asks for a reason."""
         self.stack.setCurrentWidget(self.closing)
-        self.closing.begin(left, asks)
+        share = percent_text(balance.share_left)
+        self.closing.begin(balance.left_grams, balance.level != EVEN, share)
 
     def _begin_correcting(self) -> None:
         if (tray := self.trays.picked_tray()) is not None:

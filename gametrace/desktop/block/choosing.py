@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QLineEdit, QWidget
 
+from gametrace.desktop.delivery.reading_order import reading_order
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import Button
 from gametrace.desktop.parts.choice_row import ChoiceRow
@@ -49,10 +51,14 @@ def _tint(one: Candidate) -> str:
 
 
 class ChoosingPage(QWidget):
-    """Signals: chosen(str): a code that may be cut. mix_wanted()."""
+    """Signals: chosen(str): a code that may be cut. mix_wanted(), session_wanted(), cut_names_wanted(),
+    scale_wanted(): another page."""
 
     chosen = Signal(str)
     mix_wanted = Signal()
+    session_wanted = Signal()
+    cut_names_wanted = Signal()
+    scale_wanted = Signal()
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -64,6 +70,7 @@ class ChoosingPage(QWidget):
         self.search.setMaxLength(80)
         self.search.setMaximumWidth(look.px(240))
         self.mix = Button("Make mince")
+        self.session = Button("Session", name="The cutting session")
         self.table = RecordTable(
             look,
             "What may be cut",
@@ -82,8 +89,13 @@ class ChoosingPage(QWidget):
         self.table.setItemDelegateForColumn(3, MarkDelegate(look, tint=_tint, parent=self.table))
         self.why = Loud(look)
         self.hint = Words("Press a row, or scan its label, to lay it on the block.", "quiet")
-        head = row(Words("What is to be cut?", "title", wrap=False), 1, self.kinds, self.search, self.mix)
-        self.setLayout(column(head, self.table, self.why, self.hint))
+        self.title = Words("What is to be cut?", "title", wrap=False)
+        head = row(self.title, 1, self.kinds, self.search, self.mix, self.session)
+        self.cut_names = Button("Names of cuts", quiet=True)
+        self.scale = Button("Scale", name="Set up a scale", quiet=True)
+        foot = row(column(self.why, self.hint, gap=0), self.cut_names, self.scale, gap=8)
+        foot.setStretch(0, 1)
+        self.setLayout(column(head, self.table, foot))
         self.layout().setStretch(1, 1)
         self.kinds.changed.connect(self._show)
         self.search.textChanged.connect(self._show)
@@ -91,11 +103,22 @@ class ChoosingPage(QWidget):
         self.table.chosen.connect(self._choose)
         self.table.moved.connect(self._say_why)
         self.mix.clicked.connect(self.mix_wanted)
+        self.session.clicked.connect(self.session_wanted)
+        self.cut_names.clicked.connect(self.cut_names_wanted)
+        self.scale.clicked.connect(self.scale_wanted)
         self.setFocusProxy(self.table)
+        # Tab comes to the table first, and must come to all the rest from there.
+        order = [self.table, *(one for one in reading_order(self) if one is not self.table)]
+        for first, second in pairwise(order):
+            QWidget.setTabOrder(first, second)
 
     def set_candidates(self, candidates: Sequence[Candidate]) -> None:
         self._all = tuple(candidates)
         self._show()
+
+    def say_for(self, table: str) -> None:
+        """What is chosen goes to this table, or wherever it is said then."""
+        self.title.say(f"What goes on {table}?" if table else "What is to be cut?")
 
     def show_refusal(self, code: str, sentence: str) -> None:
         """Why one of them may not be cut, said loudly, its row in sight."""

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QWidget
 
 from gametrace.desktop.block.balance import BalanceColumn
 from gametrace.desktop.block.offering import Offering
+from gametrace.desktop.block.state_box import CodeBox
 from gametrace.desktop.block.weighing import MODES, PackPanel, Weighing
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import BigButton, Button
@@ -33,12 +34,17 @@ class CuttingPage(QWidget):
         keep_width(look, self.mode, 190)
         self.packs = PackPanel(look)
         self.weighing = Weighing(look)
+        self.cutter = CodeBox("Who cuts", "cut by")
+        self.pad_key = Button("123", name="Show the number pad")
+        self.pad_key.setCheckable(True)
         self.balance = BalanceColumn(look)
         keep_width(look, self.balance, 352)
         self.specimen = Loud(look)
         self._build(look)
         self.mode.changed.connect(self._mode_chosen)
         self.offering.settled.connect(self.weighing.grams.select)
+        self.pad_key.toggled.connect(self.offering.show_pad)
+        self.offering.pad.struck.connect(self.weighing.strike)
         self.next.clicked.connect(self.next_wanted)
         self.trace.clicked.connect(self._want_trace)
         self.costs.clicked.connect(self._want_costs)
@@ -60,6 +66,9 @@ class CuttingPage(QWidget):
             column(1, self.closed_words, self.closed_about, row(self.next, self.costs, self.trace, 1), 2)
         )
         self.offering.first_line.insertWidget(0, self.mode)
+        for widget, stretch in ((self.cutter, 1), (self.pad_key, 0)):
+            self.offering.last_line.addWidget(widget, stretch)
+        self.offering.last_line.setStretch(0, 1)
         self.work = QWidget()
         self.work.setLayout(column(self.specimen, self.offering, self.packs, self.weighing, gap=8))
         self.work.layout().setStretch(1, 1)

@@ -9,18 +9,17 @@ from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtWidgets import QButtonGroup, QGridLayout, QLineEdit, QPushButton, QSizePolicy, QWidget
 
 from gametrace.desktop.block.beast_pair import BeastPair
+from gametrace.desktop.block.pad import NumberPad
 from gametrace.desktop.block.products import (
     GROUPS,
     PARTS,
-    SIDES,
+    SIDE_CHOICES,
+    Catalogue,
     Offer,
     Weighed,
-    find,
-    from_part,
-    offer_of,
-    offers,
     product_of_part,
 )
+from gametrace.desktop.block.state_box import StateBox
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.choice_row import ChoiceRow
 from gametrace.desktop.parts.sheet import ScrollColumn
@@ -40,8 +39,9 @@ class Offering(QWidget):
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._species, self._product, self._has_beast = "", "", True
+        self._catalogue, self._product, self._has_beast = Catalogue(), "", True
         self._weighed: dict[str, Weighed] = {}
+        self._has_pad, self._of_side = False, ""
         self._shown: tuple[Offer, ...] = ()
         self.search = QLineEdit()
         self.search.setPlaceholderText("type: haunch l, trim")
@@ -59,7 +59,8 @@ class Offering(QWidget):
         self.grid_box.add(self.grid)
         self.grid_box.add_stretch()
         self.buttons = QButtonGroup(self)
-        self.side = ChoiceRow(SIDES, value="", name="Side")
+        self.state = StateBox()
+        self.side = ChoiceRow(SIDE_CHOICES, value="", name="Side")
         self.pair = BeastPair(look)
         self.beast, self.other = self.pair.beast, self.pair.other
         self._build(look)
@@ -67,18 +68,22 @@ class Offering(QWidget):
         self.search.returnPressed.connect(self._entered)
         self.groups.changed.connect(self._group_chosen)
         self.side.changed.connect(self._side_chosen)
+        self.state.activated.connect(self._state_chosen)
         self.beast.part_chosen.connect(self._part_chosen)
         self.other.part_chosen.connect(self._other_part_chosen)
         self.setFocusProxy(self.search)
 
     def _build(self, look: Look) -> None:
+        self.pad = NumberPad(look)
+        self.pad.hide()
         self.picture = QWidget()
-        self.picture.setLayout(column(self.pair, self.side, gap=8))
+        self.picture.setLayout(column(self.pair, self.pad, self.side, gap=8))
         self.picture.layout().setStretch(0, 1)
         self.picture.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Expanding)
         self.picture.setMinimumWidth(look.px(322))
         self.first_line = row(self.search, gap=8)
-        panel = column(self.first_line, self.groups, self.grid_box, gap=8)
+        self.last_line = row(self.state, gap=8)
+        panel = column(self.first_line, self.groups, self.grid_box, self.last_line, gap=8)
         panel.setStretch(2, 1)
         whole = row(self.picture, panel)
         whole.setStretch(0, 5)
@@ -87,12 +92,27 @@ class Offering(QWidget):
 
     # -- what the page is told ---------------------------------------------------------------------------
 
-    def offer(self, species: str, *, has_beast: bool, product: str, side: str) -> None:
-        """Begin with a lot: its species, whether it is an animal to be drawn, and what is likely first."""
-        self._species, self._has_beast = species, has_beast
-        self.picture.setVisible(has_beast)
+    def offer(
+        self, held: Catalogue, *, has_beast: bool, product: str, side: str, state: str = "", of_side: str = ""
+    ) -> None:
+        """Begin with a lot: what may come off it, whether it is drawn, what is likely first, and the side of
+        the beast that it is itself."""
+        self._catalogue, self._has_beast, self._of_side = held, has_beast, of_side
+        self.state.set_value(state)
+        self._show_picture()
         self.search.clear()
         self.choose(product, side)
+
+    def show_pad(self, on: bool) -> None:
+        """The number pad in the place of the beast."""
+        self._has_pad = on
+        self._show_picture()
+
+    def _show_picture(self) -> None:
+        self.pad.setVisible(self._has_pad)
+        self.pair.setVisible(self._has_beast and not self._has_pad)
+        self.side.setVisible(self._has_beast)
+        self.picture.setVisible(self._has_beast or self._has_pad)
 
     def set_weighed(self, weighed: dict[str, Weighed]) -> None:
         self._weighed = weighed
@@ -100,8 +120,9 @@ class Offering(QWidget):
 
     def choose(self, product: str, side: str = "") -> None:
         """Choose without telling; shows the group it is in."""
-        one = offer_of(self._species, product)
+        one = self._catalogue.get(product)
         self._product = one.id if one else ""
+        self.state.setEnabled(one is None or one.is_meat)
         self.side.set_value(side)
         if one is not None:
             self.groups.set_value(one.group)
@@ -111,7 +132,12 @@ class Offering(QWidget):
         self._draw_beasts()
 
     def product(self) -> Offer | None:
-        return offer_of(self._species, self._product) if self._product else None
+        return self._catalogue.get(self._product) if self._product else None
+
+    def state_value(self) -> str:
+        """The state of what is chosen; '' for what has none."""
+        one = self.product()
+        return self.state.value() if one is not None and one.is_meat else ""
 
     def side_value(self) -> str:
         return self.side.value()
@@ -120,9 +146,8 @@ class Offering(QWidget):
 
     def _typed(self, text: str) -> None:
         if text.strip():
-            found, _ = find(self._species, text)
             self.groups.set_value("")
-            self._fill(found)
+            self._fill(self._catalogue.find(text).offers)
         else:
             one = self.product()
             self.groups.set_value(one.group if one else "joints")
@@ -130,14 +155,16 @@ class Offering(QWidget):
 
     def _entered(self) -> None:
         text = self.search.text()
-        found, side = find(self._species, text)
+        found = self._catalogue.find(text)
         if not text.strip() and self._product:
             self.settled.emit()
-        elif found:
-            self._take(found[0], side)
+        elif found.offers:
+            self._take(found.offers[0], found.side, found.state)
 
-    def _take(self, one: Offer, side: str = "") -> None:
-        """A person chose: keep or find the side, and go on to the weight."""
+    def _take(self, one: Offer, side: str = "", state: str = "") -> None:
+        """A person chose: keep or find the side, show what a joint comes apart into, go on to the weight."""
+        if state or one.id != self._product:
+            self.state.set_value(state)
         if not one.is_paired:
             side = ""
         elif not side:
@@ -146,12 +173,21 @@ class Offering(QWidget):
         self.search.clear()
         self.search.blockSignals(False)
         self.choose(one.id, side)
+        self._show_parts(one)
         self.changed.emit()
         self.settled.emit()
 
+    def _show_parts(self, one: Offer) -> None:
+        """The cuts of a joint, or of the joint a cut is from, so that one press leads on."""
+        joint = one.id if one.group == "joints" else one.parent
+        parts = self._catalogue.with_parts(joint) if joint else ()
+        if len(parts) > 1:
+            self.groups.set_value("")
+            self._fill(parts)
+
     def _likely_side(self, one: Offer) -> str:
-        if not self._has_beast:
-            return ""
+        if self._of_side or not self._has_beast:
+            return self._of_side
         part = _PART_OF_PRODUCT.get(one.id, "")
         left = self._weighed.get("left")
         right = self._weighed.get("right")
@@ -166,6 +202,9 @@ class Offering(QWidget):
         self._draw_beasts()
         self.changed.emit()
 
+    def _state_chosen(self) -> None:
+        self.changed.emit()
+
     def _part_chosen(self, part: str) -> None:
         self._from_part(part, self._facing())
 
@@ -173,14 +212,8 @@ class Offering(QWidget):
         self._from_part(part, "right" if self._facing() == "left" else "left")
 
     def _from_part(self, part: str, side: str) -> None:
-        one = offer_of(self._species, product_of_part(part))
-        if one is None:
-            return
-        self._take(one, side)
-        cuts = from_part(self._species, one.parent if one.parent in PARTS else one.id)
-        if len(cuts) > 1:
-            self.groups.set_value("")
-            self._fill(cuts)
+        if (one := self._catalogue.get(product_of_part(part))) is not None:
+            self._take(one, side)
 
     # -- drawing -----------------------------------------------------------------------------------------
 
@@ -197,7 +230,7 @@ class Offering(QWidget):
         self.pair.show_sides(self._facing(), self._weighed, part, is_both=not self.side.value())
 
     def _of_group(self, group: str) -> tuple[Offer, ...]:
-        return tuple(one for one in offers(self._species) if one.group == group)
+        return self._catalogue.group(group)
 
     def _fill(self, shown: Sequence[Offer]) -> None:
         """One button a product. The same ones again only get their mark."""
@@ -219,7 +252,7 @@ class Offering(QWidget):
                 button.setAutoDefault(True)
                 button.setAccessibleName(f"Product: {one.name}")
                 button.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
-                button.clicked.connect(partial(self._take, one, ""))
+                button.clicked.connect(partial(self._take, one, "", ""))
                 self.buttons.addButton(button)
                 self.grid.addWidget(button, at // across, at % across)
         self.buttons.setExclusive(False)

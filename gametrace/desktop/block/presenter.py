@@ -1,18 +1,28 @@
-"""Leads between the three pages of the block: choosing, cutting, mixing. It reads; acts are elsewhere."""
+"""Leads between the pages of the block: choosing, tables, cutting, mixing. It reads; acts are elsewhere."""
 
 from __future__ import annotations
 
-from typing import Any
+from functools import cached_property, partial
+from typing import TYPE_CHECKING, Any
+
+from PySide6.QtGui import QKeySequence, QShortcut
 
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.block.choosing import Candidate
 from gametrace.desktop.block.cutting_presenter import CuttingPresenter
 from gametrace.desktop.block.mixing_presenter import MixingPresenter
 from gametrace.desktop.block.pages import BlockView, OpenLot
+from gametrace.desktop.block.scale_line import SCALE_KEY
+from gametrace.desktop.block.session_presenter import SessionPresenter
 from gametrace.desktop.parts.days import day_text
 from gametrace.desktop.parts.use_by import due_words, meat_name
 from gametrace.domain.quantities import kg_text
 from gametrace.register.clock import wall_day
+
+if TYPE_CHECKING:
+    from gametrace.desktop.block.cut_names_presenter import CutNamesPresenter
+    from gametrace.desktop.block.scale_presenter import ScalePresenter
+    from gametrace.desktop.block.session_page import SessionPage
 
 _KINDS = {"carcass": "animals", "batch": "animals", "part": "parts", "mix": "mixes"}
 _ORDER = {"carcass": 0, "batch": 1, "part": 2, "mix": 3}
@@ -24,7 +34,10 @@ class BlockPresenter:
     def __init__(self, view: BlockView, bench: Bench) -> None:
         self.view, self.bench = view, bench
         self._candidates: tuple[Candidate, ...] = ()
-        self.cutting = CuttingPresenter(view.cutting, bench, self.show_choosing)
+        self._outside: set[str] = set()  # lots cut on no table though a session is open
+        self._has_resumed = False
+        self.sessions = SessionPresenter(view.laying, bench, self._session_page, self._laid)
+        self.cutting = CuttingPresenter(view.cutting, bench, self.show_next, self.sessions.cutters)
         self.mixing = MixingPresenter(view.mixing, bench, self._mix_made)
         view.choosing.chosen.connect(self.open)
         view.choosing.mix_wanted.connect(self.show_mixing)
@@ -32,16 +45,68 @@ class BlockPresenter:
         view.choose_wanted.connect(self.show_choosing)
         view.mix_wanted.connect(self.show_mixing)
         view.open_wanted.connect(self.open)
+        view.session_wanted.connect(self.show_session)
+        view.strip.table_wanted.connect(self.go_to_table)
+        view.laying.left.connect(self.show_choosing)
+        view.laying.outside_wanted.connect(self._cut_outside)
+        view.choosing.scale_wanted.connect(self._show_scale)
+        view.choosing.cut_names_wanted.connect(self._show_cut_names)
+        self._shortcuts = [
+            QShortcut(QKeySequence(f"Alt+{at}"), view, partial(self._go_to_nth, at)) for at in range(1, 10)
+        ]
+
+    # -- pages made when they are first wanted ------------------------------------------------------------
+
+    def _session_page(self) -> SessionPage:
+        page = self.view.sessions
+        page.back_wanted.connect(self.show_choosing)
+        page.now.table_wanted.connect(self.go_to_table)
+        page.now.lay_wanted.connect(self.show_choosing)
+        page.now.mix_wanted.connect(self.show_mixing)
+        return page
+
+    @cached_property
+    def scale(self) -> ScalePresenter:
+        from gametrace.desktop.block.scale_presenter import ScalePresenter
+
+        page, weighing = self.view.scale, self.view.cutting.weighing
+        page.back_wanted.connect(self.show_choosing)
+        return ScalePresenter(page, weighing.scale, self.bench, weighing.put, weighing.say_aside)
+
+    @cached_property
+    def cut_names(self) -> CutNamesPresenter:
+        from gametrace.desktop.block.cut_names_presenter import CutNamesPresenter
+
+        self.view.cut_names.back_wanted.connect(self.show_choosing)
+        return CutNamesPresenter(self.view.cut_names, self.bench)
+
+    # -- the whole ----------------------------------------------------------------------------------------
 
     def refresh(self) -> bool:
+        self.sessions.refresh()
         self._candidates = tuple(self._read())
         self.view.choosing.set_candidates(self._candidates)
+        if not self._has_resumed:
+            self._has_resumed = True
+            self._resume()
         if self.view.page() == "cutting":
             self.cutting.refresh()
             self._say_head()
+        elif self.view.page() == "cut names":
+            self.cut_names.refresh()
         elif self.view.page() == "mixing":
             self.mixing.refresh()
-        return bool(self._candidates) or self.view.page() != "choosing"
+        has_session = self.sessions.view is not None
+        return bool(self._candidates) or has_session or self.view.page() != "choosing"
+
+    def _resume(self) -> None:
+        """After a night: the scale is listened to, and the lot that was in hand lies there as it was left."""
+        if self.bench.settings.text(SCALE_KEY):
+            self.scale.join_kept()
+        code = self.cutting.drafts.at
+        if code and any(one.code == code and not one.why_not for one in self._candidates):
+            self.view.show_page("cutting")
+            self.cutting.show(code)
 
     def _read(self) -> list[Candidate]:
         animals = self._animals()
@@ -54,6 +119,8 @@ class BlockPresenter:
             days = animal.days_hung if animal is not None else None
             if lot.state == "specimen":
                 about = lot.state_reason.removeprefix(f"{lot.code} is ")
+            elif table := self.sessions.table_of(lot.code):
+                about = f"on {table}, {kg_text(lot.grams)} unweighed"
             elif is_open:
                 about = f"open, {kg_text(lot.grams)} unweighed"
             elif animal is not None:
@@ -99,14 +166,81 @@ class BlockPresenter:
             self.view.show_page("choosing")
             self.view.choosing.show_refusal(code, f"{known.name}, {code}: {known.why_not}")
             return
+        if self._wants_table(code):
+            self.view.show_page("laying")
+            self.sessions.ask_table(code, f"{known.name} {code}" if known is not None else code)
+            return
+        self._show_cutting(code)
+
+    def _wants_table(self, code: str) -> bool:
+        """Whether it is to be said first on which table this lies."""
+        if self.sessions.view is None or code in self._outside:
+            return False
+        is_over = all(one.code != code for one in self._candidates)
+        return not is_over and not self.bench.ask("block_view", code).session
+
+    def _laid(self, code: str) -> None:
+        self.view.choosing.say_for("")
+        self._show_cutting(code)
+
+    def _cut_outside(self) -> None:
+        """In a session, and yet on none of its tables: a joint for the kitchen."""
+        code = self.sessions.laying_code
+        self._outside.add(code)
+        self._show_cutting(code)
+
+    def _show_cutting(self, code: str) -> None:
         self.view.show_page("cutting")
         self.cutting.show(code)
         self._say_head()
+
+    # -- tables -------------------------------------------------------------------------------------------
+
+    def go_to_table(self, table: str) -> None:
+        """What is cut there; at a free table, what shall be."""
+        if code := self.sessions.at_work(table):
+            self._show_cutting(code)
+            return
+        self.show_choosing()
+        self.sessions.wanted_table = table
+        self.view.choosing.say_for(table)
+
+    def _go_to_nth(self, at: int) -> None:
+        faces = self.sessions.faces()
+        if self.view.isVisible() and at <= len(faces):
+            self.go_to_table(faces[at - 1].name)
+
+    def show_session(self) -> None:
+        self.sessions.show_page()
+        self.view.show_page("session")
+        self.view.sessions.take_hand()
+
+    def show_next(self) -> None:
+        """After a block is closed: the tables of the session, or the lots that may be cut."""
+        if self.sessions.view is not None:
+            self.show_session()
+        else:
+            self.show_choosing()
+
+    # -- aside --------------------------------------------------------------------------------------------
+
+    def _show_scale(self) -> None:
+        self.scale.show_page()
+        self.view.show_page("scale")
+        self.view.scale.port.setFocus()
+
+    def _show_cut_names(self) -> None:
+        self.cut_names.show_kind("")
+        self.view.show_page("cut names")
+        self.view.cut_names.table.setFocus()
 
     def knows(self, code: str) -> bool:
         return any(one.code == code for one in self._candidates)
 
     def show_choosing(self) -> None:
+        self.cutting.leave()
+        self.sessions.wanted_table = ""
+        self.view.choosing.say_for("")
         self.view.show_page("choosing")
         self.view.choosing.table.setFocus()
 
@@ -117,6 +251,7 @@ class BlockPresenter:
 
     def _mix_made(self, code: str) -> None:
         self._candidates = tuple(self._read())
+        self._outside.add(code)  # mince of several animals lies on no table until it is laid there
         self.open(code)
         mix = self.cutting.view
         said = f"{mix.lot.name}, {kg_text(mix.grams_in)}: written as {code}. Now pack it."
@@ -126,6 +261,9 @@ class BlockPresenter:
     def _say_head(self) -> None:
         shown = self.cutting.view
         if shown is None:
+            return
+        if table := self.sessions.table_of(shown.lot.code):
+            self.view.show_tables(self.sessions.faces(), table)
             return
         known = next((one for one in self._candidates if one.code == shown.lot.code), None)
         stands = [f"{kg_text(shown.grams_in)} in"]

@@ -9,6 +9,7 @@ from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtWidgets import QListWidget, QListWidgetItem, QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from gametrace.desktop.look import Look
+from gametrace.desktop.parts.balance_bar import fill_part
 from gametrace.desktop.parts.state_sign import paint_sign
 from gametrace.desktop.parts.use_by import kg_aligned
 from gametrace.desktop.parts.words import shown
@@ -21,7 +22,7 @@ ROW = 56
 
 @dataclass(frozen=True, slots=True)
 class Tray:
-    """One weighing as the list shows it. `sort` is meat | by-product | waste | drying, as in the bar."""
+    """One weighing as the list shows it. `sort` as in the bar."""
 
     code: str
     name: str
@@ -29,9 +30,6 @@ class Tray:
     sort: str = "meat"
     by: str = ""
     state: str = ""  # its sign is drawn instead of the strip where given
-
-
-_ROLE = {"meat": "pine", "by-product": "hide", "waste": "plum", "drying": "steel"}
 
 
 class _Delegate(QStyledItemDelegate):
@@ -59,7 +57,7 @@ class _Delegate(QStyledItemDelegate):
             paint_sign(painter, box, tray.state, look)
             room.setLeft(box.right() + 10)
         else:
-            painter.fillRect(QRectF(room.left(), room.top(), 6, room.height()), look.colour(_ROLE[tray.sort]))
+            fill_part(painter, QRectF(room.left(), room.top(), 8, room.height()), tray.sort, look)
             room.setLeft(room.left() + 14)
         painter.setFont(look.font(TEXT, bold=True))
         painter.setPen(look.colour("ink"))

@@ -16,7 +16,7 @@ class BlockStation(Station):
     title = "Block"
 
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
-        self.page = BlockView(bench.look)
+        self.page = BlockView(bench.look, bench.today)
         super().__init__(bench, self.page, parent)
         self.presenter = BlockPresenter(self.page, bench)
         self.setFocusProxy(self.page)

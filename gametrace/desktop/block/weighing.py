@@ -7,6 +7,8 @@ from collections.abc import Sequence
 from PySide6.QtCore import QSignalBlocker, Qt, Signal
 from PySide6.QtWidgets import QCheckBox, QComboBox, QWidget
 
+from gametrace.desktop.block.pad import BACK
+from gametrace.desktop.block.scale_line import ScaleLine
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import BigButton
 from gametrace.desktop.parts.choice_row import ChoiceRow
@@ -15,6 +17,7 @@ from gametrace.desktop.parts.kilo_edit import KiloEdit
 from gametrace.desktop.parts.loud import Loud
 from gametrace.desktop.parts.sized import keep_height, keep_width
 from gametrace.desktop.parts.words import Words, column, repolish, row, set_role
+from gametrace.domain.scale_text import read_line
 
 PACKED = (
     ("chilled-loose", "Chilled, loose"),
@@ -99,15 +102,16 @@ class Weighing(QWidget):
         self.said = Loud(look)
         self.grams = KiloEdit("Weight of the tray", big=True)
         self.grams.edit.setProperty("role", "weight")
-        keep_width(look, self.grams, 300)
+        keep_width(look, self.grams, 264)
+        self.scale = ScaleLine(look)
         self.weigh = BigButton("Weigh")
         self.weigh.setMinimumWidth(look.px(150))
         self.said.sign.hide()
         words = column(1, self.what, self.leaves, self.said, 1, gap=0)
-        line = row(words, self.grams, self.weigh)
+        line = row(words, self.scale, self.grams, self.weigh)
         line.setStretch(0, 1)
         self.setLayout(line)
-        self.setMinimumHeight(look.px(118))
+        self.setMinimumHeight(look.px(100))
         self.grams.entered.connect(self.weigh_wanted)
         self.grams.changed.connect(self.changed)
         self.grams.edit.textEdited.connect(self._typed)
@@ -144,11 +148,46 @@ class Weighing(QWidget):
         self.grams.clear()
         self.say_done(sentence)
 
-    def _typed(self) -> None:
+    def _typed(self, text: str) -> None:
         """What was said of the tray before is over as soon as a hand types the next."""
         self.mark(False)
         self.said.hush()
         self.leaves.show()
+        self._read_pasted(text)
+
+    def _read_pasted(self, text: str) -> None:
+        """A whole line of a scale, or a weight in another unit, becomes kilograms."""
+        if self.grams.value_or_none() is not None or (reading := read_line(text)) is None:
+            return
+        if reading.is_stable is False:
+            self.refuse("That line says that the scale was still moving. Paste it once it stands still.")
+        elif reading.grams > 0:
+            self.put(reading.grams)
+
+    def say_aside(self, sentence: str) -> None:
+        """Something is amiss that has nothing to do with what is typed."""
+        self.said.refuse(sentence)
+        self.leaves.hide()
+
+    def put(self, grams: int) -> None:
+        """A weight from a scale: in the field, for the hand to weigh it."""
+        self.grams.set_value(grams)
+        self.mark(False)
+        self.said.hush()
+        self.leaves.show()
+        self.changed.emit()
+        self.grams.edit.setFocus()
+
+    def strike(self, key: str) -> None:
+        """A key of the number pad, as if it had been struck on the keyboard."""
+        edit = self.grams.edit
+        edit.setFocus()
+        if key == BACK:
+            edit.backspace()
+        else:
+            edit.insert(key)
+        self._typed(edit.text())
+        self.changed.emit()
 
     def mark(self, wrong: bool) -> None:
         if self.grams.edit.property("wrong") != wrong:

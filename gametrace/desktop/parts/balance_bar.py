@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from PySide6.QtCore import QRectF, QSize, Qt
-from PySide6.QtGui import QFontMetrics, QPainter, QPen
+from PySide6.QtGui import QBrush, QFontMetrics, QPainter, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from gametrace.desktop.look import Look
@@ -19,14 +19,34 @@ from gametrace.domain.quantities import kg_figure, kg_text
 
 @dataclass(frozen=True, slots=True)
 class BalancePart:
-    """One weighing: words, grams, and its sort: meat | by-product | waste | drying."""
+    """One weighing: words, grams, and its sort as `gametrace.domain.break_down` has them."""
 
     words: str
     grams: int
     sort: str = "meat"
 
 
-_ROLE = {"meat": "pine", "by-product": "hide", "waste": "plum", "drying": "steel"}
+# Each sort has a colour and a pattern of its own, so that it is told without colour too.
+_SOLID, _HATCH, _DENSE = Qt.BrushStyle.SolidPattern, Qt.BrushStyle.BDiagPattern, Qt.BrushStyle.Dense4Pattern
+_FACES = {
+    "meat": ("pine", _SOLID),
+    "trim": ("pine", _HATCH),
+    "bone": ("hide", _SOLID),
+    "by-product": ("hide", _HATCH),
+    "shot-damage": ("plum", _HATCH),
+    "condemned": ("plum", _SOLID),
+    "waste": ("plum", _DENSE),
+    "drying": ("steel", _HATCH),
+    "returned": ("quiet", _HATCH),
+}
+LEVEL_ROLES = {"even": "ink", "amber": "amber", "red": "plum"}
+
+
+def fill_part(painter: QPainter, box: QRectF, sort: str, look: Look) -> None:
+    """The face of a sort, in the bar and wherever it stands for one."""
+    role, pattern = _FACES.get(sort, _FACES["meat"])
+    painter.fillRect(box, look.colour("sheet"))
+    painter.fillRect(box, QBrush(look.colour(role), pattern))
 
 
 class BalanceBar(QWidget):
@@ -37,15 +57,20 @@ class BalanceBar(QWidget):
         self._look = look
         self._total, self._left = 0, 0
         self._parts: tuple[BalancePart, ...] = ()
-        self._left_words = "unweighed"
+        self._left_words, self._level = "unweighed", "even"
         self._names = True
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Expanding)
         look.changed.connect(self.update)
 
     def set_balance(
-        self, total_grams: int, parts: Sequence[BalancePart], left_grams: int, left_words: str = "unweighed"
+        self,
+        total_grams: int,
+        parts: Sequence[BalancePart],
+        left_grams: int,
+        left_words: str = "unweighed",
+        level: str = "even",
     ) -> None:
-        self._total, self._parts, self._left = total_grams, tuple(parts), left_grams
+        self._total, self._parts, self._left, self._level = total_grams, tuple(parts), left_grams, level
         self._left_words = left_words
         said = [f"{part.words} {kg_text(part.grams)}" for part in self._parts]
         said.append(f"{left_words} {kg_text(left_grams)}")
@@ -80,15 +105,19 @@ class BalanceBar(QWidget):
         names: list[tuple[float, str, str, str]] = []
         for part, high in zip(self._parts, self._heights(body.height()), strict=True):
             box = QRectF(body.left(), top, body.width(), high)
-            painter.fillRect(box, look.colour(_ROLE.get(part.sort, "pine")))
+            fill_part(painter, box, part.sort, look)
             painter.setPen(QPen(look.colour("sheet"), 1))
             painter.drawLine(box.bottomLeft(), box.bottomRight())
             names.append((box.center().y(), part.words, kg_figure(part.grams), "ink"))
             top += high
-        pen = QPen(look.colour("ink"), 2)
-        painter.setPen(pen)
         painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.setPen(QPen(look.colour("ink"), 2))
         painter.drawRect(body)
+        if self._level != "even" and self._left > 0:
+            painter.setPen(QPen(look.colour(LEVEL_ROLES[self._level]), 5))
+            painter.drawRect(
+                QRectF(body.left(), top, body.width(), body.bottom() - top).adjusted(3, 4, -3, -3)
+            )
         if not self._names:
             return
         foot = (min(top, body.bottom() - 1) + body.bottom()) / 2

@@ -14,9 +14,10 @@ from gametrace.desktop.parts.notice import Field
 from gametrace.desktop.parts.optional_date import OptionalDate
 from gametrace.desktop.parts.words import Words, row
 from gametrace.domain.errors import Refusal
+from gametrace.domain.quantities import tenths_percent_text
 from gametrace.facts.origins import ORIGINS
 
-SORTS = ("origins", "celsius", "days", "minutes", "range", "category")
+SORTS = ("origins", "celsius", "days", "minutes", "grams", "percent", "range", "category")
 
 
 class _Editor(QWidget):
@@ -80,7 +81,7 @@ class DegreesEditor(_Editor):
 
 
 class WholeEditor(_Editor):
-    """Days or minutes."""
+    """Days, minutes or grams."""
 
     def __init__(self, unit: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -98,6 +99,27 @@ class WholeEditor(_Editor):
 
     def set_value(self, value: str) -> None:
         self.edit.setText(value)
+
+
+class PercentEditor(_Editor):
+    """A share in per cent, to a tenth; its value is in tenths."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.edit = QLineEdit()
+        self.edit.setMaxLength(5)
+        self.edit.setAccessibleName("Per cent")
+        self.body.addLayout(row(self.edit, Words("%", wrap=False)))
+        self.setFocusProxy(self.edit)
+
+    def value(self) -> str:
+        match = re.fullmatch(r"([0-9]{1,2})(?:[.,]([0-9]))?", self.edit.text().strip())
+        if match is None:
+            raise Refusal("Write per cent, to a tenth at most.", "For example 2.5.", "value")
+        return str(int(match[1]) * 10 + int(match[2] or 0))
+
+    def set_value(self, value: str) -> None:
+        self.edit.setText(tenths_percent_text(int(value)).removesuffix(" %") if value else "")
 
 
 class RangeEditor(_Editor):
@@ -166,6 +188,8 @@ def editor_for(sort: str, today: Callable[[], date]) -> _Editor:
             return OriginsEditor()
         case "celsius":
             return DegreesEditor()
+        case "percent":
+            return PercentEditor()
         case "range":
             return RangeEditor()
         case "category":

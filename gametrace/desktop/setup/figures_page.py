@@ -25,6 +25,7 @@ GROUPS = (
     ("At the door", "At the door"),
     ("In the cold stores", "Cold stores"),
     ("Hanging", "Hanging"),
+    ("On the block", "Block"),
     ("What is not for food", "Not for food"),
     ("changes", "Changes"),
 )

@@ -12,7 +12,7 @@ from datetime import datetime
 from sqlalchemy import Connection, text
 
 from gametrace.store.journal import Entry
-from gametrace.store.projection import animals, door, lots, people, rooms
+from gametrace.store.projection import animals, door, lots, people, rooms, sessions
 
 _PROJECTORS: dict[str, Callable[[Connection, Entry], None]] = {
     **people.PROJECTORS,
@@ -20,6 +20,7 @@ _PROJECTORS: dict[str, Callable[[Connection, Entry], None]] = {
     **door.PROJECTORS,
     **lots.PROJECTORS,
     **rooms.PROJECTORS,
+    **sessions.PROJECTORS,
 }
 
 

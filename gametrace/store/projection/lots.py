@@ -6,6 +6,7 @@ from sqlalchemy import Connection, text
 
 from gametrace.store.journal import Entry
 from gametrace.store.projection.animals import rewrite_findings
+from gametrace.store.projection.cutting import note_closing, note_cutting
 from gametrace.store.projection.rows import add_lot, insert, note_entry, place_hold, set_aside, update
 
 
@@ -50,6 +51,7 @@ def _lot_divided(connection: Connection, entry: Entry) -> None:
         set_aside(connection, body["lot"], -body["over"])
     for output in body["outputs"]:
         add_lot(connection, entry, {**output, "grams_in": output["grams"]}, [(body["lot"], output["grams"])])
+        note_cutting(connection, body, output["lot"])
     note_entry(connection, entry, [body["lot"], *(output["lot"] for output in body["outputs"])])
 
 
@@ -57,6 +59,7 @@ def _lot_closed(connection: Connection, entry: Entry) -> None:
     lot = entry.body["lot"]
     set_aside(connection, lot, entry.body["unaccounted"])
     update(connection, "lot", "id", lot, {"status": "closed"})
+    note_closing(connection, entry.body)
     note_entry(connection, entry, [lot])
 
 

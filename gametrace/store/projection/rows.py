@@ -65,6 +65,7 @@ def add_lot(
             "use_by": lot["use_by"],
             "date_rule": lot["date_rule"],
             "pack_state": lot["pack_state"],
+            "cut_state": lot.get("cut_state", ""),
             "note": lot["note"],
         },
     )

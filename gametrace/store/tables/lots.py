@@ -51,6 +51,7 @@ class LotRow(Row, table=True):
     use_by: str | None = words(null=True)
     date_rule: str = words()
     pack_state: str = words()
+    cut_state: str = words()  # bone-in, boneless, diced...; '' where it was not said
     note: str = words()
 
 

@@ -15,6 +15,7 @@ def block(roe_window):
 
     def show():
         roe_window.go("block")
+        QTest.qWait(0)  # drawn once, so that the keys of a scan come as fast as they are struck
         return roe_window.station("block")
 
     return show
