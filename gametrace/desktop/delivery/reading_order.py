@@ -68,9 +68,10 @@ def set_reading_order(root: QWidget) -> None:
 class EnterMovesOn(QObject):
     """Watches the fields below a page: Enter leaves a field for the next, as it is.
 
-    On a row of choices or a toggle the arrows and Space choose and Enter moves on: a hand in a hurry must not write
-    what nobody said, least of all on a hunter's statement. Any other button Enter presses. Shift+Enter makes a
-    new line in a longer text. Lists keep their own Enter. Past a day Enter does not stop at its buttons.
+    On a row of choices or a toggle the arrows and Space choose and Enter moves on: a hand in a hurry must not
+    write what nobody said, least of all on a hunter's statement. Any other button Enter presses. Shift+Enter
+    makes a new line in a longer text. Lists keep their own Enter. Past a day Enter does not stop at its
+    buttons.
     Signals: left(): Enter was pressed in a field; the page moves the focus on.
     """
 
