@@ -92,13 +92,36 @@ class MeatHistory(HistoryModel):
         )  # fmt: skip
         kind = {"bone": "by-product", "binned": "waste"}.get(product, "pack" if is_pack else "part")
         created = self.attempt(
-            bool(allowed), self.house.out, code, acts.Out(product, grams, is_pack=is_pack and is_meat)
-        )
+            bool(allowed), self.house.out, code, acts.Out(product, grams, is_pack=is_pack and is_meat),
+            cutter=self.student if more else "",
+        )  # fmt: skip
         if created is not None:
             lot.state = "open"
             lot.aside -= max(0, grams - left)
             self.add(created, kind=kind, grams_in=grams, made=grams, parents={code: grams})
             self.settle(code)
+
+    @rule(number=pick, table=st.sampled_from(["left", "right"]), reason=st.sampled_from(["", "", "no room"]))
+    def lay(self, number: int, table: str, reason: str) -> None:
+        code = self.choose(number, "carcass", "part")
+        lot = self.lots[code]
+        here: set[str] = set()
+        for one, where in self.tables.items():
+            if where == table and one != code and self.left(one) > 0 and self.lots[one].state != "closed":
+                here |= self.animals(one)
+        is_strange = bool(here and self.animals(code) - here)
+        allowed = (
+            lot.kind in MEAT and self.left(code) > 0 and not lot.in_skin
+            and not self.stops(code) - {"specimen"} and self.tables.get(code) != table
+            and (bool(reason) or not is_strange)
+        )  # fmt: skip
+        done = self.attempt(
+            allowed, acts.lay_on_table, self.reg, by="P003", session=self.session, station=table, code=code,
+            reason=reason,
+        )  # fmt: skip
+        if done is not None:
+            self.tables[code] = table
+            assert questions.block_view(self.reg, code).station == table
 
     @rule(number=pick, reason=st.sampled_from(["", "looked", "looked again"]))
     def close(self, number: int, reason: str) -> None:

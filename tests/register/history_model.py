@@ -72,6 +72,9 @@ class HistoryModel(RuleBasedStateMachine):
         self.lots: dict[str, Known] = {}
         self.holds: dict[int, tuple[str, str]] = {}  # open ones: number -> (lot, sort)
         self.last_hold = 0
+        self.tables: dict[str, str] = {}  # lot -> the table it lies on
+        self.session = acts.open_session(self.reg, by="P001", stations=["left", "right"]).code
+        self.student = acts.add_to_roster(self.reg, by="P001").code
         self.seal = questions.seal(self.reg)
 
     # ------------------------------------------------------------------------------ the model's own sums
@@ -92,6 +95,11 @@ class HistoryModel(RuleBasedStateMachine):
                 reached.add(one)
                 todo += self.lots[one].parents
         return {sort for lot, sort in self.holds.values() if lot in reached}
+
+    def animals(self, code: str) -> set[str]:
+        """The animals anything of which is in a lot."""
+        parents = self.lots[code].parents
+        return set().union(*map(self.animals, parents)) if parents else {code}
 
     def is_past(self, code: str) -> bool:
         use_by = questions.lot(self.reg, code).use_by
