@@ -146,5 +146,11 @@ def refuse_for_block(lot: LotFacts) -> None:
 
 
 def _a(kind: str) -> str:
-    words = {"drying": "weight lost by drying", "waste": "waste", "returned": "gone back"}
+    words = {
+        "drying": "weight lost by drying",
+        "waste": "waste",
+        "returned": "gone back",
+        "issued": "issued already",
+        "supplied": "supplied to another business",
+    }
     return words.get(kind, f"a {kind}")

@@ -33,10 +33,14 @@ _ROW_OF_KIND = {
     LotKind.WASTE: "condemned and binned",
     LotKind.DRYING: "drying",
     LotKind.RETURNED: "back to the supplier",
+    LotKind.ISSUED: "issued to classes and restaurants",
+    LotKind.SUPPLIED: "supplied to other businesses",
 }
 _ROWS = (
     _IN_STOCK,
     _SERVED,
+    "issued to classes and restaurants",
+    "supplied to other businesses",
     "by-products",
     "condemned and binned",
     "drying",
