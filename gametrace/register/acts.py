@@ -3,6 +3,8 @@
 This and `questions` are the public Python interface: a script can do the whole job with them and no window.
 """
 
+from gametrace.domain.ingredients import Ingredient
+from gametrace.domain.menu_claims import Claim
 from gametrace.register.backups import keep_backup, restore
 from gametrace.register.bins import collect_by_products
 from gametrace.register.block import Out, close_lot, make_mix, weigh_out
@@ -68,6 +70,8 @@ from gametrace.register.supplying import add_customer, issue_lot, supply_lot
 
 __all__ = [
     "AMENDABLE",
+    "Claim",
+    "Ingredient",
     "Mark",
     "Out",
     "TagHandOver",

@@ -337,7 +337,7 @@ def portions_gone(connection: Connection, dish: int, *, but_served: bool = False
     back: int = sum(row.portions for row in look_plates.left_overs(connection, [dish]))
     if but_served:
         return back
-    return back + sum(row.portions for row in look_plates.servings(connection, [dish]))
+    return back + sum(int(row.portions) for row in look_plates.servings(connection, [dish]))
 
 
 def refuse_more_than_here(connection: Connection, dish: LotFacts, portions: int) -> None:

@@ -89,7 +89,7 @@ def test_a_whole_cut_may_be_pink_and_mince_may_not_be_called_one(house: House, r
 
 
 def test_kept_below_63_for_two_hours_a_dish_does_not_go_out(house: House, ragout: str) -> None:
-    """63 C, below it once for under two hours: Food Hygiene (Wales) Regs 2006 Sch.4 paras 6-7, England alike."""
+    """63 C, below it once for under two hours: WSI 2006/31, Sch.4 paras 6-7; England alike."""
     keep = {"by": house.tutor, "code": ragout}
     assert acts.record_hot_hold(house.reg, tenths_c=630, **keep).findings[0].code == "hot-hold-kept"
     below = acts.record_hot_hold(house.reg, tenths_c=600, minutes_below=119, **keep)
