@@ -141,7 +141,8 @@ def test_left_overs_go_back_to_stock_cooked_with_a_date_by_the_rule_and_its_sour
     lot = questions.lot(house.reg, made.code)
     assert (lot.kind, lot.pack_state, lot.name, lot.grams) == ("mix", "cooked", "Ragout, left over", 200)
     assert lot.use_by == date(2026, 11, 14)
-    assert "two days" in lot.date_rule and "Cooked" in lot.date_rule
+    assert "two days" in lot.date_rule
+    assert "Cooked" in lot.date_rule
     assert made.code in [one.code for one in questions.stock(house.reg)]
     binned = acts.bin_left_over(house.reg, by=house.tutor, code=ragout, portions=1, reason="plate dropped")
     assert questions.lot(house.reg, binned.code).kind == "waste"
@@ -154,7 +155,7 @@ def test_left_overs_go_back_to_stock_cooked_with_a_date_by_the_rule_and_its_sour
 
 def test_a_left_over_asks_how_it_was_cooled_and_takes_no_later_date(house: House, ragout: str) -> None:
     keep = {"by": house.tutor, "code": ragout, "portions": 2}
-    with pytest.raises(Refusal, match="how .* was cooled"):
+    with pytest.raises(Refusal, match=r"how .* was cooled"):
         acts.keep_left_over(house.reg, **keep)
     acts.record_cooling(house.reg, by=house.tutor, code=ragout, tenths_c=60, minutes=240)
     with pytest.raises(Refusal, match="not cooled in time"):

@@ -31,7 +31,8 @@ def test_a_pack_swapped_on_the_night_moves_gram_for_gram(house: House, packs: tu
     shares = {one.share for one in questions.trace(house.reg, dish).animals}
     assert shares == {Fraction(6, 11), Fraction(5, 11)}
     (said,) = file.changes
-    assert "0.500 kg" in said.sentence and "the night" in said.sentence
+    assert "0.500 kg" in said.sentence
+    assert "the night" in said.sentence
     assert questions.check(house.reg) == ()
 
 
