@@ -30,7 +30,9 @@ from gametrace.register.plate_records import (
     SupplyNote,
 )
 from gametrace.register.pot import claims_of
+from gametrace.register.records import Lot
 from gametrace.register.stories import lines
+from gametrace.register.supplying import refuse_for_business
 from gametrace.store import look_lots, look_plates
 
 
@@ -204,6 +206,14 @@ def _customers(read: Assembler) -> dict[str, Customer]:
             registration=row.registration,
         )
     return found
+
+
+def check_for_business(register: Register, code: str, grams: int | None = None) -> Lot:
+    """The lot, if it may be supplied to another business today; otherwise the Refusal that says why not."""
+    with register.store.reading() as connection:
+        facts = lot_facts(connection, code, register.today())
+        refuse_for_business(facts, grams)
+        return Assembler(connection, register.today()).lots_by_id([facts.id])[facts.id]
 
 
 def supplies(register: Register, limit: int = 200) -> tuple[Supply, ...]:

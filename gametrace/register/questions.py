@@ -54,6 +54,7 @@ if TYPE_CHECKING:
     from gametrace.register.money_figures import product_values
     from gametrace.register.own_figures import own_figures, policy_changes
     from gametrace.register.plate_lists import (
+        check_for_business,
         customers,
         dish_file,
         issues,
@@ -119,6 +120,7 @@ _WHERE = {
     "money_figures": ("product_values",),
     "own_figures": ("own_figures", "policy_changes"),
     "plate_lists": (
+        "check_for_business",
         "customers",
         "dish_file",
         "issues",
@@ -157,6 +159,7 @@ __all__ = [
     "butchers_test",
     "carcass",
     "check",
+    "check_for_business",
     "check_for_plate",
     "cost",
     "cost_picture",
