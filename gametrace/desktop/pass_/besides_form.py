@@ -24,7 +24,7 @@ class AllergenTicks(QWidget):
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setSpacing(8)
         for at, one in enumerate(allergens()):
-            button = QPushButton(one.name[:1].upper() + one.name[1:])
+            button = QPushButton(one.id.capitalize())  # one word each; the whole name is read aloud
             button.setProperty("role", "choice")
             button.setCheckable(True)
             button.setAutoDefault(True)

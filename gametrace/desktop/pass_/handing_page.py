@@ -55,20 +55,26 @@ class HandingForm(RecordForm):
         )
         self.line("owner_after", "Owner after, if not the customer", hint="may stay empty", most=300)
         self.finish()
-        self.customers.setMinimumHeight(132)
+        self.customers.setFixedHeight(150)
         self.to.changed.connect(self._turned)
-        self.customers.picked.connect(self._turned)
-        self.customers.moved.connect(self._turned)
-        self._turned()
+        self.customers.picked.connect(self._follow)
+        self.customers.moved.connect(self._follow)
+        self.customers.picked.connect(self._picked)
+        self._follow()
 
     def set_customers(self, customers: Sequence[Customer]) -> None:
         made = [Choice(one.code, f"{one.name}, {one.address}", one.code) for one in customers]
         self.customers.set_choices([*made, Choice(NEW, "A new customer…")])
         if not customers:
             self.customers.set_value(NEW)
-        self._turned()
+        self._follow()
 
-    def _turned(self, _value: str = "") -> None:
+    def _turned(self, _value: str) -> None:
+        self._follow()
+        self.turned.emit()
+
+    def _follow(self, _value: str = "") -> None:
+        """Ask what belongs to the choice; what is typed in a field put away is not lost."""
         is_supply = self.to.value() == "business"
         is_new = is_supply and self.customers.value() == NEW
         for names, shown in ((_ISSUE, not is_supply), (_SUPPLY, is_supply), (_NEW, is_new)):
@@ -76,7 +82,9 @@ class HandingForm(RecordForm):
                 self.fields[name].setVisible(shown)
         self.act.setText("Supply it, with its note" if is_supply else "Issue it")
         self.act.setAccessibleName(self.act.text())
-        self.turned.emit()
+
+    def _picked(self, _code: str) -> None:
+        self.go_on()
 
     def is_supply(self) -> bool:
         return self.to.value() == "business"

@@ -12,7 +12,7 @@ from gametrace.desktop.pass_.record_form import RecordForm
 from gametrace.domain.cooking import LOWEST_TENTHS_C, cook_demand, time_text
 from gametrace.domain.quantities import celsius_text
 
-_PLAN = "only where the kitchen's own plan says otherwise: which"
+_PLAN = "the kitchen's own plan, if followed"
 
 
 class HeatForm(RecordForm):

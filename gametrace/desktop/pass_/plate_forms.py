@@ -38,7 +38,7 @@ class LeftOverForm(RecordForm):
         self.add("portions", "Portions left", CountEdit("Portions left", field="portions"))
         self.way = self.add("way", "Where they go", ChoiceRow(self.WAYS, value="stock", name="They go"))
         self.place = self.add("place", "Shelf", ChoiceRow((("", "Later"),), name="Shelf", columns=2))
-        self.line("reason", "Why", hint="for waste; or why it may be kept all the same", most=500)
+        self.line("reason", "Why", hint="for waste, or to keep it all the same", most=500)
         self.finish()
         self.way.changed.connect(self._turned)
 
@@ -67,11 +67,13 @@ class ChangeForm(RecordForm):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__("Scan what went in too. What did not go in is chosen below.", "Put it right", parent)
-        self.line("added", "Went in too: its code", most=40)
-        self.add("added_grams", "Of it, all unless typed", KiloEdit("Of what went in too"))
+        self.line("added", "Went in too", hint="its code", most=40)
+        self.add("added_grams", "All, unless typed", KiloEdit("Of what went in too"))
+        self.beside("added", "added_grams")
         self.out = self.add("not_used", "Did not go in", ChoiceRow((), name="Did not go in", columns=1))
         self.add("back_grams", "Of it, all unless typed", KiloEdit("Of what did not go in"))
-        self.add("portions", "Portions, where they were counted wrong", CountEdit("Portions made"))
+        self.add("portions", "Portions, if counted wrong", CountEdit("Portions made"))
+        self.beside("back_grams", "portions")
         self.line("reason", "Why", most=500)
         self.finish()
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QLineEdit, QWidget
 
 from gametrace.desktop.parts.big_button import BigButton
@@ -12,7 +12,7 @@ from gametrace.desktop.parts.choice_row import ChoiceRow
 from gametrace.desktop.parts.notice import Field
 from gametrace.desktop.parts.sheet import ScrollColumn
 from gametrace.desktop.parts.typed_edit import TypedEdit
-from gametrace.desktop.parts.words import Words, column
+from gametrace.desktop.parts.words import Words, column, row
 from gametrace.domain.errors import Refusal
 
 
@@ -54,6 +54,15 @@ class RecordForm(QWidget):
         edit.setPlaceholderText(hint)
         made: QLineEdit = self.add(name, label, edit)
         return made
+
+    def beside(self, *names: str) -> None:
+        """Put fields that were added under each other on one line."""
+        line = row(gap=8)
+        for name in names:
+            field = self.fields[name]
+            self.column.body.removeWidget(field)
+            line.addWidget(field, 1, Qt.AlignmentFlag.AlignTop)
+        self.column.add(line)
 
     def finish(self) -> None:
         """After the last field."""
