@@ -51,6 +51,7 @@ from gametrace.register.larder import (
     release_hold,
     reweigh,
 )
+from gametrace.register.left_overs import bin_left_over, keep_left_over
 from gametrace.register.menu_saying import write_menu_line
 from gametrace.register.plates import dispose, make_dish, note_labels_printed
 from gametrace.register.policies import set_policy
@@ -65,6 +66,7 @@ from gametrace.register.servings import (
 )
 from gametrace.register.sessions import close_session, lay_on_table, open_session
 from gametrace.register.setup import add_store, enrol_person, forget_person, set_up_larder
+from gametrace.register.substitutions import change_dish
 from gametrace.register.supplier_book import add_supplier, amend_supplier
 from gametrace.register.supplying import add_customer, issue_lot, supply_lot
 

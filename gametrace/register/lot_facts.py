@@ -143,6 +143,15 @@ def refuse_for_block(lot: LotFacts) -> None:
         raise Refusal(f"{lot.code} is {_a(lot.kind)}; it is not cut.", "Choose meat.", "code")
     if lot.grams_left == 0:
         raise Refusal(f"Nothing is left of {lot.code}.", "Choose another.", "code")
+    refuse_cooked(lot)
+
+
+def refuse_cooked(lot: LotFacts) -> None:
+    """What was left over from a dish is no raw meat again: it is not cut, minced or packed as such."""
+    if lot.pack_state == "cooked":
+        raise Refusal(
+            f"{lot.code} is cooked: {lot.name}.", "It goes into a dish at the pass, or to waste.", "code"
+        )
 
 
 def _a(kind: str) -> str:

@@ -12,14 +12,16 @@ from gametrace.register.clock import iso_day_text
 
 _SORTS = {
     "cooking": "cooked: {heat} at the core for {time}",
-    "hot hold": "kept hot at {heat}, {time} below the figure",
+    "hot hold": "kept hot at {heat}{below}",
     "cooling": "cooled to {heat} in {time}",
     "reheat": "reheated to {heat} for {time}",
 }
 
 
 def _recorded(_read: Any, body: dict[str, Any]) -> str:
-    words = _SORTS[body["sort"]].format(heat=celsius_text(body["tenths_c"]), time=time_text(body["seconds"]))
+    time = time_text(body["seconds"])
+    below = f", {time} below the figure" if body["seconds"] else ""
+    words = _SORTS[body["sort"]].format(heat=celsius_text(body["tenths_c"]), time=time, below=below)
     probe = f", probe {body['probe']}" if body["probe"] else ""
     return f"{code_of(body['lot'])} {words}{probe}" + (f" ({body['note']})" if body["note"] else "")
 
@@ -35,8 +37,12 @@ def _menu(_read: Any, body: dict[str, Any]) -> str:
 
 def _served(_read: Any, body: dict[str, Any]) -> str:
     to = f" to {body['to_group']}" if body["to_group"] else ""
+    return f"{_portions(body)} of {code_of(body['lot'])} served{to}"
+
+
+def _portions(body: dict[str, Any]) -> str:
     count = body["portions"]
-    return f"{count} portion{'' if count == 1 else 's'} of {code_of(body['lot'])} served{to}"
+    return f"{count} portion" if count == 1 else f"{count} portions"
 
 
 def _changed(_read: Any, body: dict[str, Any]) -> str:
@@ -50,7 +56,7 @@ def _changed(_read: Any, body: dict[str, Any]) -> str:
 def _left_over(_read: Any, body: dict[str, Any]) -> str:
     output = body["output"]
     where = "binned" if output["kind"] == "waste" else "left over, back to stock"
-    words = f"{body['portions']} portions of {code_of(body['lot'])} {where} as {code_of(output['lot'])}"
+    words = f"{_portions(body)} of {code_of(body['lot'])} {where} as {code_of(output['lot'])}"
     if output["use_by"]:
         words += f", use by {iso_day_text(output['use_by'])}: {output['date_rule']}"
     return words + (f" ({output['note']})" if output["note"] else "")

@@ -178,6 +178,28 @@ def test_left_overs_of_left_overs_ask_for_a_reason_and_keep_the_first_date(house
     assert questions.lot(house.reg, kept.code).use_by == date(2026, 11, 14)
 
 
+def test_a_left_over_is_not_cut_or_minced_as_if_it_were_raw(house: House, ragout: str) -> None:
+    cooled(house, ragout)
+    left = acts.keep_left_over(house.reg, by=house.tutor, code=ragout, portions=4).code
+    for attempt in (lambda: house.pack(left, 100, pack_state="frozen"), lambda: house.mix((left, 100))):
+        with pytest.raises(Refusal, match="is cooked"):
+            attempt()
+    assert left not in [one.code for one in questions.block_candidates(house.reg)]
+
+
+def test_a_left_over_says_on_its_label_that_it_is_cooked_and_what_it_contains(
+    house: House, ragout: str
+) -> None:
+    cream = [Ingredient("cream", allergens=frozenset({"milk"}))]
+    acts.note_ingredients(house.reg, by=house.tutor, code=ragout, ingredients=cream)
+    cooled(house, ragout)
+    left = acts.keep_left_over(house.reg, by=house.tutor, code=ragout, portions=4).code
+    (label,) = questions.label_sheets(house.reg, [left])
+    assert label.lines[0] == "0.400 kg · fallow · cooked"
+    assert "Contains: milk." in label.lines
+    assert label.date_line == "Use by 14 Nov 2026"
+
+
 def test_when_all_is_left_over_no_gram_stays_behind(house: House) -> None:
     dish = house.dish((house.pack(house.dressed(), 1_000), None), portions=7)
     cooled(house, dish)

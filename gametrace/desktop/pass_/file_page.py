@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from functools import partial
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QStackedWidget, QVBoxLayout, QWidget
@@ -68,7 +68,7 @@ class FilePage(QWidget):
         self.why_not = Loud(look)
         self.loud = Loud(look)
         self.findings = FindingPanel(look, asks=False)
-        self.forms = {
+        self.forms: dict[str, Any] = {  # each with its own given() and act_name
             "cook": cook_form(),
             "hold": hold_form(),
             "serve": ServeForm(),

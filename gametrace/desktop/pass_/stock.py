@@ -34,6 +34,7 @@ PACKED = {
     "vacuum": "vacuum",
     "modified-atmosphere": "modified air",
     "frozen": "frozen",
+    "cooked": "cooked",
 }
 
 

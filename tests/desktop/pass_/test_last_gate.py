@@ -1,4 +1,4 @@
-"""The last gate on the window's roads: a scan, the search, a button, what leaves; a test a road and reason."""
+"""The last gate on the roads of the window: scan, search, button, what leaves; a test a road and reason."""
 
 from __future__ import annotations
 
