@@ -108,6 +108,14 @@ def issues(connection: Connection, limit: int) -> Rows:
     return every(connection, f"{_ISSUES} ORDER BY issue.lot_id DESC LIMIT :limit", limit=limit)
 
 
+def issued(connection: Connection, lots: Iterable[int]) -> Rows:
+    return every(connection, f"SELECT * FROM issue WHERE lot_id IN ({in_list(lots)})")
+
+
+def supplied(connection: Connection, lots: Iterable[int]) -> Rows:
+    return every(connection, f"SELECT * FROM supply WHERE lot_id IN ({in_list(lots)})")
+
+
 def customers(connection: Connection) -> Rows:
     return every(connection, "SELECT * FROM customer ORDER BY code")
 

@@ -113,6 +113,19 @@ def test_a_whole_carcass_is_supplied_as_it_hangs(house: House, customer: str) ->
     assert rows == {"supplied to other businesses": 40_000, "unaccounted": 0}
 
 
+def test_a_trace_says_by_name_to_whom_a_lot_went_and_a_hold_reaches_it(house: House, customer: str) -> None:
+    animal = house.dressed()
+    pack = house.pack(animal, 900)
+    given = {"by": house.tutor, "inputs": [(pack, 300)]}
+    sold = acts.supply_lot(house.reg, customer=customer, dispatched_on=DAY, **given).code
+    taught = acts.issue_lot(house.reg, charged_to="L2-B", on=DAY, **given).code
+    where = {one.code: one.where for one in questions.trace(house.reg, animal).forward}
+    assert where[sold] == "supplied to The Gannet Inn, 12 Nov 2026"
+    assert where[taught] == "issued to class L2-B, 12 Nov 2026"
+    house.hold(animal, reason="the stalker rang")
+    assert house.state(sold) == house.state(taught) == "on hold"
+
+
 def test_several_lots_go_on_one_note(house: House, customer: str) -> None:
     animal = house.dressed()
     packs = [house.pack(animal, 500), house.pack(animal, 600)]
