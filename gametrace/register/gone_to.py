@@ -1,4 +1,4 @@
-"""Where lots went that left the larder as meat: the class or the customer by name, for a recall's call list."""
+"""Where lots went that left the larder as meat: the class or customer by name, for a recall's call list."""
 
 from __future__ import annotations
 

@@ -56,7 +56,7 @@ def keep_left_over(
             raise Refusal("Its days are over already.", "It goes to waste.", "use_by")
         output = _output(work, dish, portions)
         output |= {
-            "kind": LotKind.MIX,
+            "kind": LotKind.MIX,  # without a product: see LotFacts.is_cooked
             "name": f"{dish.name}, left over",
             "place": check_free_place(work.connection, place) if place else "",
             "use_by": (use_by or last).isoformat(),

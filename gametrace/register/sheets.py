@@ -15,7 +15,7 @@ from gametrace.register.cooking_records import ingredients_behind
 from gametrace.register.lot_facts import lot_facts
 from gametrace.register.opening import Register
 from gametrace.register.records import Carcass, LabelSheet, Lot
-from gametrace.store import look_lots
+from gametrace.store import look_lots, look_plates
 from gametrace.store.engine import Connection
 
 _WARNINGS = {
@@ -40,6 +40,7 @@ def label_sheets(register: Register, codes: Sequence[str], sort: str = "") -> tu
         lots = read.lots_by_id(ids)
         papers = {one.code: one for one in read.carcasses(ids)}
         dishes = look_lots.dish_details(connection, ids)
+        cooked = look_plates.are_left_overs(connection, ids)
         larder = read.larder()
         sheets = []
         for one_id in ids:
@@ -50,7 +51,8 @@ def label_sheets(register: Register, codes: Sequence[str], sort: str = "") -> tu
                 lines = (f"{dish.portions} portions · {dish.occasion}", _allergens(connection, one_id))
                 date_line = f"For {iso_day_text(dish.on_day)}"
             else:
-                lines, date_line = _pack_lines(lot, read.animals_behind(one_id)), _date_line(lot)
+                lines = _pack_lines(lot, read.animals_behind(one_id), is_cooked=one_id in cooked)
+                date_line = _date_line(lot)
                 lines = (*lines, _allergens(connection, one_id))
             sheets.append(
                 LabelSheet(
@@ -112,15 +114,14 @@ def _grams(lot: Lot) -> int:
     return lot.grams or lot.grams_made
 
 
-def _pack_lines(lot: Lot, animals: Sequence[tuple[str, str | None]]) -> tuple[str, ...]:
+def _pack_lines(lot: Lot, animals: Sequence[tuple[str, str | None]], *, is_cooked: bool) -> tuple[str, ...]:
     state = {"chilled-loose": "chilled", "modified-atmosphere": "modified atmosphere"}.get(
         lot.pack_state, lot.pack_state
     )
     killed = sorted({day for _, day in animals if day})
-    is_cooked = lot.pack_state == "cooked"
     return (
         f"{kg_to_the_gram(_grams(lot))} · {_species_words(animals)} · {'cooked' if is_cooked else 'raw'}",
-        f"{state[:1].upper()}{state[1:]}" if state and not is_cooked else "",
+        f"{state[:1].upper()}{state[1:]}" if state and state != "cooked" else "",
         f"{'Put by' if is_cooked else 'Packed'} {day_text(wall_day(lot.made_at))}",
         f"Killed {' to '.join(iso_day_text(day) for day in dict.fromkeys((killed[0], killed[-1])))}"
         if killed
