@@ -240,3 +240,25 @@ def test_everything_is_told_and_a_rebuild_gives_the_same_tables(house: House, ra
     for words in ("cooked: 70", "cooled to 6", "3 portions", "table 4", "back to stock"):
         assert words in said
     assert questions.check(house.reg) == ()
+
+
+def today(house: House) -> list[str]:
+    return [duty.sentence for duty in questions.today(house.reg) if duty.act == "To the dish"]
+
+
+def test_today_tells_of_a_cook_too_short_a_cooling_and_plates_forgotten(house: House, ragout: str) -> None:
+    assert today(house) == []
+    cook(house, ragout, 650, 600)
+    (short,) = today(house)
+    assert "may not be served" in short
+    cook(house, ragout, 700, 120)
+    acts.record_cooling(house.reg, by=house.tutor, code=ragout, tenths_c=300, minutes=40)
+    (warm,) = today(house)
+    assert "still cooling" in warm
+    cooled(house, ragout)
+    acts.serve_dish(house.reg, by=house.tutor, code=ragout, portions=11)
+    assert today(house) == []
+    house.clock.go(days=2)
+    assert today(house) == [f"{ragout} Ragout: 1 portion neither served nor written down as left over."]
+    acts.bin_left_over(house.reg, by=house.tutor, code=ragout, portions=1, reason="forgotten")
+    assert today(house) == []
