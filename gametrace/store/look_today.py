@@ -104,7 +104,8 @@ def paper_rows(connection: Connection, lots: Iterable[int]) -> Rows:
 
 def dishes_at_work(connection: Connection, since: str) -> Rows:
     """Dishes made since an instant of which a temperature or a plate was written down lately."""
-    lately = "SELECT lot_id FROM (SELECT lot_id FROM {} ORDER BY seq DESC LIMIT 300)"  # a few days' worth
+    # The newest of each are a few days' worth; older ones need not be looked at.
+    lately = "SELECT lot_id FROM (SELECT lot_id FROM {} ORDER BY seq DESC LIMIT 300) AS newest"
     return every(
         connection,
         "SELECT lot.id, lot.name FROM "

@@ -141,7 +141,7 @@ def _labels_printed(connection: Connection, entry: Entry) -> None:
         connection.execute(
             text(
                 "INSERT INTO label_print (lot_id, sort, times) VALUES (:lot, :sort, 1) "
-                "ON CONFLICT (lot_id, sort) DO UPDATE SET times = times + 1"
+                "ON CONFLICT (lot_id, sort) DO UPDATE SET times = label_print.times + 1"
             ),
             {"lot": lot, "sort": entry.body["sort"]},
         )

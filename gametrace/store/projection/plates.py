@@ -64,7 +64,7 @@ def _dish_changed(connection: Connection, entry: Entry) -> None:
         connection.execute(
             text(
                 "INSERT INTO lineage (child, parent, grams) VALUES (:dish, :lot, :grams) "
-                "ON CONFLICT (child, parent) DO UPDATE SET grams = grams + excluded.grams"
+                "ON CONFLICT (child, parent) DO UPDATE SET grams = lineage.grams + excluded.grams"
             ),
             {"dish": dish, "lot": lot, "grams": grams},
         )
