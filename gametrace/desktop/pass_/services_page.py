@@ -28,6 +28,10 @@ from gametrace.domain.quantities import kg_text
 if TYPE_CHECKING:
     from gametrace.register.plate_records import Occasion
 
+_NONE = (
+    "No service and no class on this day. A dish is made under “Dish” for the service it is for, and stands "
+    "here with its plates; “Earlier” leads to the last day that had one."
+)
 KINDS = (("service", "Service"), ("class", "Class"))
 
 
@@ -105,15 +109,13 @@ class ServicesPage(QWidget):
         self.later.setEnabled(any(one > day for one in days))
         self.list.start_anew()
         for occasion in occasions:
-            self.list.add(self._sheet(occasion))
+            sheet = self._sheet(occasion)
+            self.list.add(sheet)
+            sheet.show()  # now, not with the next events: the next Tab must find its buttons
         if not occasions:
-            self.list.add(
-                Words(
-                    "No service and no class on this day. A dish is made under “Dish” for the service it is "
-                    "for, and stands here with its plates; “Earlier” leads to the last day that had one.",
-                    "large",
-                )
-            )
+            none = Words(_NONE, "large")
+            self.list.add(none)
+            none.show()
         self.list.add_stretch()
 
     def _sheet(self, occasion: Occasion) -> Sheet:

@@ -5,12 +5,9 @@ from __future__ import annotations
 from datetime import timedelta
 
 import pytest
-from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
 from gametrace.register import acts, questions
-
-ENTER = Qt.Key.Key_Return
 
 
 @pytest.fixture
@@ -41,7 +38,7 @@ def dish(roe_larder, code: str, occasion: str, kind: str = "service") -> str:
 def words(page) -> str:
     from PySide6.QtWidgets import QLabel
 
-    QTest.qWait(0)
+    QTest.qWait(20)  # what was just laid out is shown with the next events
     return " | ".join(label.text() for label in page.findChildren(QLabel) if label.isVisibleTo(page))
 
 
@@ -64,7 +61,7 @@ def test_a_day_shows_what_was_served_when_and_to_whom(roe_larder, station, packs
     assert "Issued: 0.30 kg loin" in said
 
 
-def test_covers_are_counted_for_the_service_in_sight(roe_larder, station, packs):
+def test_covers_are_counted_for_the_service_in_sight(roe_larder, station, packs, qtbot):
     dish(roe_larder, packs[0], "Friday dinner")
     station.presenter.show_page("services")
     page = station.page.page_of("services")
@@ -75,10 +72,10 @@ def test_covers_are_counted_for_the_service_in_sight(roe_larder, station, packs)
     page.covers.act.click()
     (one,) = questions.services(roe_larder.register, roe_larder.at.date())
     assert one.covers == 19
-    assert "Friday dinner · 19 covers" in words(page)
+    qtbot.waitUntil(lambda: "Friday dinner · 19 covers" in words(page))
 
 
-def test_earlier_and_later_lead_to_days_that_had_a_service(roe_larder, station, packs):
+def test_earlier_and_later_lead_to_days_that_had_a_service(roe_larder, station, packs, qtbot):
     first = roe_larder.at.date()
     dish(roe_larder, packs[0], "Friday dinner")
     roe_larder.later(days=3)
@@ -91,16 +88,17 @@ def test_earlier_and_later_lead_to_days_that_had_a_service(roe_larder, station, 
     assert page.shown == first
     assert not page.earlier.isEnabled()
     page.later.click()
-    assert "Monday lunch" in words(page)
+    qtbot.waitUntil(lambda: "Monday lunch" in words(page))
     page.day.set_text("1/1/2026")
-    assert "No service and no class on this day" in words(page)
+    qtbot.waitUntil(lambda: "No service and no class on this day" in words(page))
 
 
-def test_a_scan_and_a_code_issue_meat_to_a_class(roe_larder, station, packs, roe_scan, keys):
+def test_a_scan_and_a_code_issue_meat_to_a_class(roe_larder, station, packs, roe_scan, qtbot):
     station.presenter.show_page("handing")
-    roe_scan(packs[0])
-    keys("0.4", ENTER)
     page = station.page.page_of("handing")
+    roe_scan(packs[0])
+    qtbot.waitUntil(lambda: page.going.taken() == [(packs[0], 1_200)])
+    page.going.row(packs[0]).grams.set_text("0.4")
     page.form.fields["charged_to"].inner.setText("L2-B")
     page.form.act.click()
     (issue,) = questions.issues(roe_larder.register)
