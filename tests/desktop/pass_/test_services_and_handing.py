@@ -93,11 +93,11 @@ def test_earlier_and_later_lead_to_days_that_had_a_service(roe_larder, station, 
     qtbot.waitUntil(lambda: "No service and no class on this day" in words(page))
 
 
-def test_a_scan_and_a_code_issue_meat_to_a_class(roe_larder, station, packs, roe_scan, qtbot):
+def test_a_scan_and_a_code_issue_meat_to_a_class(roe_larder, station, packs):
     station.presenter.show_page("handing")
     page = station.page.page_of("handing")
-    roe_scan(packs[0])
-    qtbot.waitUntil(lambda: page.going.taken() == [(packs[0], 1_200)])
+    station.on_scan(packs[0])
+    assert page.going.taken() == [(packs[0], 1_200)]
     page.going.row(packs[0]).grams.set_text("0.4")
     page.form.fields["charged_to"].inner.setText("L2-B")
     page.form.act.click()
