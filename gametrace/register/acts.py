@@ -57,13 +57,7 @@ from gametrace.register.plates import dispose, make_dish, note_labels_printed
 from gametrace.register.policies import set_policy
 from gametrace.register.pricing_acts import price_dish
 from gametrace.register.roster import add_to_roster, forget_student
-from gametrace.register.servings import (
-    bin_left_over,
-    change_dish,
-    keep_left_over,
-    note_covers,
-    serve_dish,
-)
+from gametrace.register.servings import note_covers, serve_dish
 from gametrace.register.sessions import close_session, lay_on_table, open_session
 from gametrace.register.setup import add_store, enrol_person, forget_person, set_up_larder
 from gametrace.register.substitutions import change_dish

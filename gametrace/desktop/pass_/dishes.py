@@ -63,9 +63,8 @@ class DishesPage(QWidget):
         self.trace = Button("Trace it")
         self.label = Button("Print its label")
         self.price = Button("Cost and price", name="What it cost and its price")
-        foot = row(self.trace, self.label, self.price, self.loud, 1)
-        foot = row(self.open, self.trace, self.label, self.loud, 1)
-        foot.setStretch(3, 20)
+        foot = row(self.open, self.trace, self.label, self.price, self.loud, 1)
+        foot.setStretch(4, 20)
         self.setLayout(column(self.none, self.table, foot, gap=8))
         self.layout().setStretch(1, 1)
         self.table.struck.connect(self._open)
@@ -86,8 +85,7 @@ class DishesPage(QWidget):
         self._moved(self.table.current())
 
     def _moved(self, one: Any) -> None:
-        for button in (self.trace, self.label, self.price):
-        for button in (self.open, self.trace, self.label):
+        for button in (self.open, self.trace, self.label, self.price):
             button.setEnabled(one is not None)
 
     def _open(self, *_: object) -> None:

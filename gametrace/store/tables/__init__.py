@@ -13,5 +13,14 @@ from gametrace.store.tables.base import metadata
 KEPT_TABLES = ("entry", "name_card", "attachment")  # never rebuilt
 READING_TABLES = tuple(table.name for table in metadata.sorted_tables if table.name not in KEPT_TABLES)
 
-__all__ = ["KEPT_TABLES", "READING_TABLES", "animals", "house", "journal", "lots", "metadata", "sessions"]
-__all__ = ["KEPT_TABLES", "READING_TABLES", "animals", "house", "journal", "lots", "metadata", "plates"]
+__all__ = [
+    "KEPT_TABLES",
+    "READING_TABLES",
+    "animals",
+    "house",
+    "journal",
+    "lots",
+    "metadata",
+    "plates",
+    "sessions",
+]
