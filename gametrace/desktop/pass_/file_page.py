@@ -52,12 +52,13 @@ FORMS = (
 
 class FilePage(QWidget):
     """Signals: wanted(str): the form of that name is to be written down. menu_changed().
-    trace_wanted(str), label_wanted(str): the dish's code. back_wanted()."""
+    trace_wanted(str), label_wanted(str), price_wanted(str): the code. back_wanted()."""
 
     wanted = Signal(str)
     menu_changed = Signal()
     trace_wanted = Signal(str)
     label_wanted = Signal(str)
+    price_wanted = Signal(str)
     back_wanted = Signal()
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
@@ -82,9 +83,9 @@ class FilePage(QWidget):
         self.choice = ChoiceRow(FORMS, value="cook", name="Write down", columns=1)
         self.stack = QStackedWidget()
         self.trace, self.label = Button("Trace it"), Button("Print its label")
+        self.cost = Button("Cost and price", name="What it cost and its price")
         self.back = Button("Dishes made")
         self.lines = ScrollColumn()
-        self.price = column(gap=8)  # what a portion costs: filled by whoever works it out
         self._build(look)
         self._connect()
         self.setFocusProxy(self.choice)
@@ -93,7 +94,7 @@ class FilePage(QWidget):
         for form in self.forms.values():
             self.stack.addWidget(form)
         self.lines.body.setSpacing(4)
-        foot = row(self.trace, self.label, self.back, 1, gap=8)
+        foot = row(self.trace, self.label, self.cost, self.back, 1, gap=8)
         left = column(self.name, self.about, self.counted, self.why_not, self.lines, foot, gap=4)
         left.setStretch(4, 1)
         side = QWidget()
@@ -116,6 +117,7 @@ class FilePage(QWidget):
         self.choice.entered.connect(self._into_form)
         self.trace.clicked.connect(self._trace)
         self.label.clicked.connect(self._label)
+        self.cost.clicked.connect(self._cost)
         self.back.clicked.connect(self.back_wanted)
 
     def show_form(self, name: str) -> None:
@@ -149,11 +151,8 @@ class FilePage(QWidget):
         self._fill(file)
 
     def _fill(self, file: DishFile) -> None:
-        body = self.lines.body
-        body.removeItem(self.price)
         self.lines.start_anew()
         self.lines.body.setSpacing(4)
-        self.price = column(gap=8)
         self._section("Heat and time", none_said(list(heat_lines(file)), "No temperature written down yet."))
         self._section("Plates", none_said(list(plate_lines(file)), "Nothing served or left over yet."))
         self._section("Went in", list(input_lines(file)))
@@ -162,7 +161,6 @@ class FilePage(QWidget):
         self._section("Allergens", also)
         menu = Line(f"“{file.menu_line}”") if file.menu_line else Line("", "No line for the menu kept yet.")
         self._section("Menu", [menu])
-        self.lines.add(self.price)
         self.lines.add_stretch()
 
     def _section(self, title: str, lines: Iterable[Line]) -> None:
@@ -196,3 +194,6 @@ class FilePage(QWidget):
 
     def _label(self) -> None:
         self.label_wanted.emit(self.code)
+
+    def _cost(self) -> None:
+        self.price_wanted.emit(self.code)

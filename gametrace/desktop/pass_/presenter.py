@@ -80,6 +80,7 @@ class PassPresenter:
             from gametrace.desktop.pass_.file_presenter import FilePresenter
 
             self._workers[name] = FilePresenter(page, self.bench)
+            page.price_wanted.connect(partial(self.bench.go, "costs"))
             page.back_wanted.connect(partial(self.show_page, "dishes"))
             page.trace_wanted.connect(partial(self.bench.go, "trace"))
             page.label_wanted.connect(partial(self._print, page))
