@@ -25,6 +25,8 @@ _MANY = {
     LotKind.WASTE.value: "lots of waste",
     LotKind.DRYING.value: "weights lost in drying",
     LotKind.RETURNED.value: "lots returned",
+    LotKind.ISSUED.value: "lots issued",
+    LotKind.SUPPLIED.value: "lots supplied",
 }
 
 

@@ -23,6 +23,8 @@ class LotKind(StrEnum):
     WASTE = "waste"  # condemned, shot-damaged, binned
     DRYING = "drying"  # weight that left as water, measured by two weighings
     RETURNED = "returned"  # gone back to the supplier
+    ISSUED = "issued"  # handed to a class or a training restaurant without a dish
+    SUPPLIED = "supplied"  # gone to another business, with a supply note
 
 
 class LotState(StrEnum):
@@ -37,12 +39,21 @@ class LotState(StrEnum):
     HANGING = "hanging"
     READY = "ready"
     SERVED = "served"
-    GONE = "gone"  # by-products, waste, drying, returned: out of the larder's meat for good
+    GONE = "gone"  # by-products, waste, returned, issued, supplied...: out of the larder's meat for good
 
 
 ANIMAL_KINDS = frozenset({LotKind.CARCASS, LotKind.BATCH})
 MEAT_KINDS = frozenset({LotKind.CARCASS, LotKind.BATCH, LotKind.PART, LotKind.PACK, LotKind.MIX})
-GONE_KINDS = frozenset({LotKind.BY_PRODUCT, LotKind.WASTE, LotKind.DRYING, LotKind.RETURNED})
+GONE_KINDS = frozenset(
+    {
+        LotKind.BY_PRODUCT,
+        LotKind.WASTE,
+        LotKind.DRYING,
+        LotKind.RETURNED,
+        LotKind.ISSUED,
+        LotKind.SUPPLIED,
+    }
+)
 
 
 class StopSort(StrEnum):

@@ -85,8 +85,8 @@ def kg_to_the_gram(grams: int) -> str:
     return f"{sign}{kilos}.{rest:03d} kg"
 
 
-def parse_tenths_c(text: str, field: str = "tenths_c") -> int:
-    """Tenths of a degree Celsius from '5.2', '5,2', '-1' or '5.2 °C'."""
+def parse_tenths_c(text: str, field: str = "tenths_c", *, most: int = WARMEST_TENTHS_C) -> int:
+    """Tenths of a degree Celsius from '5.2', '5,2', '-1' or '5.2 °C'; `most` for what was cooked."""
     plain = _tidy(text).replace("−", "-")
     if not plain:
         raise Refusal("No temperature has been given.", _EXAMPLE_C, field)
@@ -99,7 +99,7 @@ def parse_tenths_c(text: str, field: str = "tenths_c") -> int:
         raise Refusal("Temperatures are kept in tenths of a degree.", "Give one figure after it.", field)
     tenths = int(whole) * 10 + int(part or "0")
     tenths = -tenths if sign == "-" else tenths
-    if not COLDEST_TENTHS_C <= tenths <= WARMEST_TENTHS_C:
+    if not COLDEST_TENTHS_C <= tenths <= most:
         sentence = f"{celsius_text(tenths)} cannot be a reading from meat or a store."
         raise Refusal(sentence, "Look again for the point: 5.2, not 52.", field)
     return tenths

@@ -10,7 +10,7 @@ from functools import cache
 
 from gametrace.facts.loading import BadFact, checked_rows, one_of
 
-STATES = ("chilled-loose", "vacuum", "modified-atmosphere", "frozen", "thawed", "mince")
+STATES = ("chilled-loose", "vacuum", "modified-atmosphere", "frozen", "thawed", "mince", "cooked")
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,8 @@
 This and `questions` are the public Python interface: a script can do the whole job with them and no window.
 """
 
+from gametrace.domain.ingredients import Ingredient
+from gametrace.domain.menu_claims import Claim
 from gametrace.register.backups import keep_backup, restore
 from gametrace.register.bins import collect_by_products
 from gametrace.register.block import Out, close_lot, make_mix, weigh_out
@@ -14,6 +16,13 @@ from gametrace.register.cold_rooms import (
     import_readings,
     store_failed,
     take_round,
+)
+from gametrace.register.cooking_records import (
+    note_ingredients,
+    record_cooking,
+    record_cooling,
+    record_hot_hold,
+    record_reheat,
 )
 from gametrace.register.cut_names import change_cut
 from gametrace.register.delivery import (
@@ -42,19 +51,27 @@ from gametrace.register.larder import (
     release_hold,
     reweigh,
 )
+from gametrace.register.left_overs import bin_left_over, keep_left_over
+from gametrace.register.menu_saying import write_menu_line
 from gametrace.register.plates import dispose, make_dish, note_labels_printed
 from gametrace.register.policies import set_policy
 from gametrace.register.pricing_acts import price_dish
 from gametrace.register.roster import add_to_roster, forget_student
+from gametrace.register.servings import note_covers, serve_dish
 from gametrace.register.sessions import close_session, lay_on_table, open_session
 from gametrace.register.setup import add_store, enrol_person, forget_person, set_up_larder
+from gametrace.register.substitutions import change_dish
 from gametrace.register.supplier_book import add_supplier, amend_supplier
+from gametrace.register.supplying import add_customer, issue_lot, supply_lot
 
 __all__ = [
     "AMENDABLE",
+    "Claim",
+    "Ingredient",
     "Mark",
     "Out",
     "TagHandOver",
+    "add_customer",
     "add_probe",
     "add_store",
     "add_supplier",
@@ -67,6 +84,8 @@ __all__ = [
     "back_up",
     "cancel_expected",
     "change_cut",
+    "bin_left_over",
+    "change_dish",
     "check_probe",
     "close_lot",
     "close_session",
@@ -84,9 +103,13 @@ __all__ = [
     "import_readings",
     "keep_backup",
     "lay_on_table",
+    "issue_lot",
+    "keep_left_over",
     "make_dish",
     "make_mix",
     "move_lot",
+    "note_covers",
+    "note_ingredients",
     "note_labels_printed",
     "open_session",
     "preview_delivery",
@@ -96,15 +119,22 @@ __all__ = [
     "rebuild",
     "receive_delivery",
     "record_call",
+    "record_cooking",
+    "record_cooling",
+    "record_hot_hold",
+    "record_reheat",
     "record_result",
     "release_hold",
     "restore",
     "reweigh",
+    "serve_dish",
     "set_policy",
     "set_up_larder",
     "settle_claim",
     "store_failed",
+    "supply_lot",
     "take_round",
     "tick_expected",
     "weigh_out",
+    "write_menu_line",
 ]

@@ -31,6 +31,8 @@ _WHERE_IT_WENT = {
     LotKind.DRYING: "dried off",
     LotKind.RETURNED: "back to the supplier",
     LotKind.DISH: "served",
+    LotKind.ISSUED: "issued",
+    LotKind.SUPPLIED: "supplied to another business",
 }
 STATEMENTS = (
     ("no_abnormal_characteristics", "no abnormal characteristics found"),

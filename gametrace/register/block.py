@@ -17,7 +17,7 @@ from gametrace.facts.cut_tree import state
 from gametrace.facts.cuts import product
 from gametrace.facts.loading import UnknownFact
 from gametrace.register.delivery_text import basis_from
-from gametrace.register.lot_facts import LotFacts, refuse_for_block, refuse_for_plate
+from gametrace.register.lot_facts import LotFacts, refuse_cooked, refuse_for_block, refuse_for_plate
 from gametrace.register.naming import product_name
 from gametrace.register.opening import Register
 from gametrace.register.places import check_free_place
@@ -265,6 +265,8 @@ def make_mix(
 
     def decide(work: Work) -> Plan:
         taken = gather(work, inputs)
+        for lot, _ in taken:
+            refuse_cooked(lot)
         total = sum(weight for _, weight in taken)
         made = total if grams is None else grams
         if not 0 < made <= total + scale_step(work.connection):

@@ -50,6 +50,11 @@ class LotFacts:
     made_at: str  # UTC text
 
     @property
+    def is_cooked(self) -> bool:
+        """Left over from a dish, however it is packed since: such a mix has no product of its own."""
+        return self.kind == LotKind.MIX and not self.product
+
+    @property
     def why(self) -> str:
         """Why it is stopped or past its date, in a sentence; '' when nothing speaks against it."""
         if self.stops:
@@ -143,8 +148,23 @@ def refuse_for_block(lot: LotFacts) -> None:
         raise Refusal(f"{lot.code} is {_a(lot.kind)}; it is not cut.", "Choose meat.", "code")
     if lot.grams_left == 0:
         raise Refusal(f"Nothing is left of {lot.code}.", "Choose another.", "code")
+    refuse_cooked(lot)
+
+
+def refuse_cooked(lot: LotFacts) -> None:
+    """What was left over from a dish is no raw meat again: it is not cut, minced or packed as such."""
+    if lot.is_cooked:
+        raise Refusal(
+            f"{lot.code} is cooked: {lot.name}.", "It goes into a dish at the pass, or to waste.", "code"
+        )
 
 
 def _a(kind: str) -> str:
-    words = {"drying": "weight lost by drying", "waste": "waste", "returned": "gone back"}
+    words = {
+        "drying": "weight lost by drying",
+        "waste": "waste",
+        "returned": "gone back",
+        "issued": "issued already",
+        "supplied": "supplied to another business",
+    }
     return words.get(kind, f"a {kind}")

@@ -9,9 +9,11 @@ from typing import Any
 from gametrace.domain.codes import code_of
 from gametrace.domain.errors import Refusal
 from gametrace.domain.lots import GONE_KINDS, LotKind
+from gametrace.domain.menu_claims import Claim
 from gametrace.register.block import Out, gather, output_rows
 from gametrace.register.lot_facts import refuse_too_much
 from gametrace.register.opening import Register
+from gametrace.register.pot import checked_claims, pot_of, refuse_what_the_menu_denies
 from gametrace.register.records import Changes
 from gametrace.register.work import Plan, Work, clean, perform
 
@@ -28,13 +30,15 @@ def make_dish(
     on: date,
     portions: int,
     inputs: Sequence[tuple[str, int | None]],
+    claims: Sequence[Claim] = (),
     happened_at: datetime | None = None,
     key: str | None = None,
 ) -> Changes:
     """Make a dish for a service or class from packs (whole or part). The last gate refuses what may not go.
 
-    What is on hold, rejected, a specimen, past its date or used up is refused with the reason, and the dish
-    is not made at all. Changes.code is the dish's own lot code.
+    What is on hold, rejected, a specimen, past its date or used up is refused with the reason, and so is an
+    animal of which the dish's name, or a claim of its menu, says otherwise. Then the dish is not made at
+    all. Changes.code is the dish's own lot code.
     """
     title = clean(name, "name", needed="The dish needs a name.")
     event = clean(occasion, "occasion", needed="Say for which service or class.")
@@ -42,9 +46,12 @@ def make_dish(
         raise Refusal("A dish is for a service or a class.", "Choose one.", "occasion_kind")
     if not 1 <= portions <= 10_000:
         raise Refusal("That number of portions cannot be.", "Count the plates.", "portions")
+    menu = checked_claims(claims)
 
     def decide(work: Work) -> Plan:
         taken = gather(work, inputs)
+        pot = pot_of(work.connection, [(lot.id, weight) for lot, weight in taken])
+        refuse_what_the_menu_denies(title, menu, pot)
         species = {lot.species for lot, _ in taken}
         total = sum(weight for _, weight in taken)
         output: dict[str, Any] = {
@@ -69,6 +76,8 @@ def make_dish(
             "portions": portions,
         }
         body = {"inputs": [[lot.id, weight] for lot, weight in taken], "output": output, "dish": dish}
+        if menu:
+            body["menu"] = [[claim.kind, claim.value] for claim in menu]
         code = code_of(output["lot"])
         return Plan(body, codes=(code, *(lot.code for lot, _ in taken)), created=(code,))
 

@@ -53,7 +53,18 @@ if TYPE_CHECKING:
     )
     from gametrace.register.money_figures import product_values
     from gametrace.register.own_figures import own_figures, policy_changes
+    from gametrace.register.plate_lists import (
+        check_for_business,
+        customers,
+        dish_file,
+        issues,
+        service_days,
+        services,
+        supplies,
+        supply_note,
+    )
     from gametrace.register.policies import policies
+    from gametrace.register.pot import menu_check
     from gametrace.register.sheets import label_sheets
     from gametrace.register.stories import story
     from gametrace.register.supplier_book import approvals, scores
@@ -108,7 +119,18 @@ _WHERE = {
     ),
     "money_figures": ("product_values",),
     "own_figures": ("own_figures", "policy_changes"),
+    "plate_lists": (
+        "check_for_business",
+        "customers",
+        "dish_file",
+        "issues",
+        "service_days",
+        "services",
+        "supplies",
+        "supply_note",
+    ),
     "policies": ("policies",),
+    "pot": ("menu_check",),
     "sheets": ("label_sheets",),
     "stories": ("story",),
     "supplier_book": ("approvals", "scores"),
@@ -137,6 +159,7 @@ __all__ = [
     "butchers_test",
     "carcass",
     "check",
+    "check_for_business",
     "check_for_plate",
     "cost",
     "cost_picture",
@@ -144,6 +167,8 @@ __all__ = [
     "cut_tree",
     "deliveries",
     "dish_cost",
+    "customers",
+    "dish_file",
     "dishes",
     "episodes",
     "expected_deliveries",
@@ -156,6 +181,7 @@ __all__ = [
     "in_the_house",
     "is_backed_up",
     "hook_forecast",
+    "issues",
     "label_sheets",
     "larder",
     "larder_view",
@@ -163,6 +189,7 @@ __all__ = [
     "last_readings",
     "look_into",
     "lot",
+    "menu_check",
     "normal_code",
     "on_declaration",
     "open_blocks",
@@ -181,10 +208,14 @@ __all__ = [
     "seal",
     "session",
     "sessions",
+    "service_days",
+    "services",
     "setup_gaps",
     "stock",
     "story",
     "suppliers",
+    "supplies",
+    "supply_note",
     "temperatures",
     "to_finish",
     "today",

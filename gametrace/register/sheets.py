@@ -5,15 +5,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from gametrace.domain.errors import Refusal
+from gametrace.domain.ingredients import allergens_text
 from gametrace.domain.lots import LotKind, LotState
 from gametrace.domain.quantities import kg_to_the_gram
 from gametrace.facts.species import species as species_called
 from gametrace.register.assembling import Assembler
 from gametrace.register.clock import day_text, iso_day_text, wall_day
+from gametrace.register.cooking_records import ingredients_behind
 from gametrace.register.lot_facts import lot_facts
 from gametrace.register.opening import Register
 from gametrace.register.records import Carcass, LabelSheet, Lot
-from gametrace.store import look_lots
+from gametrace.store import look_lots, look_plates
+from gametrace.store.engine import Connection
 
 _WARNINGS = {
     LotState.ON_HOLD: "ON HOLD, NOT FOR USE",
@@ -37,6 +40,7 @@ def label_sheets(register: Register, codes: Sequence[str], sort: str = "") -> tu
         lots = read.lots_by_id(ids)
         papers = {one.code: one for one in read.carcasses(ids)}
         dishes = look_lots.dish_details(connection, ids)
+        cooked = look_plates.are_left_overs(connection, ids)
         larder = read.larder()
         sheets = []
         for one_id in ids:
@@ -44,10 +48,12 @@ def label_sheets(register: Register, codes: Sequence[str], sort: str = "") -> tu
             if paper := papers.get(lot.code):
                 lines, date_line = _carcass_lines(paper), _killed(paper)
             elif dish := dishes.get(one_id):
-                lines = (f"{dish.portions} portions · {dish.occasion}",)
+                lines = (f"{dish.portions} portions · {dish.occasion}", _allergens(connection, one_id))
                 date_line = f"For {iso_day_text(dish.on_day)}"
             else:
-                lines, date_line = _pack_lines(lot, read.animals_behind(one_id)), _date_line(lot)
+                lines = _pack_lines(lot, read.animals_behind(one_id), is_cooked=one_id in cooked)
+                date_line = _date_line(lot)
+                lines = (*lines, _allergens(connection, one_id))
             sheets.append(
                 LabelSheet(
                     code=lot.code,
@@ -61,6 +67,12 @@ def label_sheets(register: Register, codes: Sequence[str], sort: str = "") -> tu
                 )
             )
     return tuple(sheets)
+
+
+def _allergens(connection: Connection, lot: int) -> str:
+    """What is written down of the allergens in a dish or in what it became; '' where nothing is."""
+    found = ingredients_behind(connection, lot)
+    return allergens_text(found) if found else ""
 
 
 def _sort(lot: Lot) -> str:
@@ -102,15 +114,15 @@ def _grams(lot: Lot) -> int:
     return lot.grams or lot.grams_made
 
 
-def _pack_lines(lot: Lot, animals: Sequence[tuple[str, str | None]]) -> tuple[str, ...]:
+def _pack_lines(lot: Lot, animals: Sequence[tuple[str, str | None]], *, is_cooked: bool) -> tuple[str, ...]:
     state = {"chilled-loose": "chilled", "modified-atmosphere": "modified atmosphere"}.get(
         lot.pack_state, lot.pack_state
     )
     killed = sorted({day for _, day in animals if day})
     return (
-        f"{kg_to_the_gram(_grams(lot))} · {_species_words(animals)} · raw",
-        f"{state[:1].upper()}{state[1:]}" if state else "",
-        f"Packed {day_text(wall_day(lot.made_at))}",
+        f"{kg_to_the_gram(_grams(lot))} · {_species_words(animals)} · {'cooked' if is_cooked else 'raw'}",
+        f"{state[:1].upper()}{state[1:]}" if state and state != "cooked" else "",
+        f"{'Put by' if is_cooked else 'Packed'} {day_text(wall_day(lot.made_at))}",
         f"Killed {' to '.join(iso_day_text(day) for day in dict.fromkeys((killed[0], killed[-1])))}"
         if killed
         else "",

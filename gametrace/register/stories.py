@@ -6,6 +6,7 @@ from typing import Any
 
 from gametrace.domain.codes import code_of
 from gametrace.domain.quantities import kg_to_the_gram, pounds_text
+from gametrace.register import plate_stories
 from gametrace.register.assembling import Assembler
 from gametrace.register.clock import instant
 from gametrace.register.lot_facts import lot_facts
@@ -238,4 +239,5 @@ _TELLERS = {
     "store.failed": _store_failed,
     "by-products.collected": _collected,
     "dish.priced": _priced,
+    **plate_stories.TELLERS,
 }

@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
+from datetime import date, timedelta
+
 from gametrace.register import lists
 from gametrace.register.assembling import Assembler
+from gametrace.register.clock import instant_text, wall_instant
 from gametrace.register.duties_house import house_duties
 from gametrace.register.duties_meat import meat_duties
 from gametrace.register.hook_room import hook_duties
 from gametrace.register.opening import Register
 from gametrace.register.policies import policies_of
 from gametrace.register.records import Duty, Waiting
-from gametrace.store import look_carcasses, look_lots
+from gametrace.store import look_carcasses, look_lots, look_today
+from gametrace.store.engine import Connection
+
+LOOKED_BACK_DAYS = 2  # as long as a left-over keeps
 
 
 def today(register: Register) -> tuple[Duty, ...]:
@@ -29,10 +35,22 @@ def _duties(register: Register) -> tuple[tuple[Duty, ...], int]:
             *meat_duties(connection, day, own, here),
             *house_duties(connection, register.clock(), day, own),
             *hook_duties(connection, day, here),
+            *_of_dishes(connection, day),
         ]
     order = {"now": 0, "today": 1, "this week": 2}
     unfinished = sum(bool(one.missing) for one in here)
     return tuple(sorted(duties, key=lambda duty: order[duty.when])), unfinished
+
+
+def _of_dishes(connection: Connection, day: date) -> list[Duty]:
+    """Nothing is imported for it on a day without a dish at work: the window's start waits for this page."""
+    since = instant_text(wall_instant(day - timedelta(days=LOOKED_BACK_DAYS), 0))
+    dishes = look_today.dishes_at_work(connection, since)
+    if not dishes:
+        return []
+    from gametrace.register.duties_pass import pass_duties
+
+    return list(pass_duties(connection, dishes, day))
 
 
 def setup_gaps(register: Register) -> tuple[Duty, ...]:

@@ -12,6 +12,7 @@ from gametrace.domain.lots import LotKind
 from gametrace.register.assembling import Assembler
 from gametrace.register.clock import iso_day_text
 from gametrace.register.finding_things import Match, resolve
+from gametrace.register.gone_to import gone_to
 from gametrace.register.opening import Register
 from gametrace.register.records import (
     Balance,
@@ -33,10 +34,14 @@ _ROW_OF_KIND = {
     LotKind.WASTE: "condemned and binned",
     LotKind.DRYING: "drying",
     LotKind.RETURNED: "back to the supplier",
+    LotKind.ISSUED: "issued to classes and restaurants",
+    LotKind.SUPPLIED: "supplied to other businesses",
 }
 _ROWS = (
     _IN_STOCK,
     _SERVED,
+    "issued to classes and restaurants",
+    "supplied to other businesses",
     "by-products",
     "condemned and binned",
     "drying",
@@ -78,6 +83,7 @@ class _Walk:
         self.lots = read.lots_by_id(ids)
         self.rows = {row.id: row for row in look_lots.lot_rows(connection, ids)}
         self.dishes = look_lots.dish_details(connection, ids)
+        self.gone = gone_to(read, ids)
 
     def trace(self) -> Trace:
         starts = self.match.lots
@@ -172,7 +178,7 @@ class _Walk:
     def _where(self, lot: int, shown: Lot) -> str:
         if dish := self.dishes.get(lot):
             return f"{dish.occasion}, {iso_day_text(dish.on_day)}"
-        return shown.where
+        return self.gone.get(lot, shown.where)
 
     def _detail(self, lot: int) -> str:
         if dish := self.dishes.get(lot):

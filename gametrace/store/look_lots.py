@@ -57,7 +57,7 @@ def block_rows(connection: Connection) -> Rows:
     return every(
         connection,
         "SELECT * FROM lot WHERE grams_left > 0 AND kind IN ('carcass', 'batch', 'part', 'mix') "
-        "ORDER BY status <> 'open', id",
+        "AND NOT (kind = 'mix' AND product = '') ORDER BY status <> 'open', id",
     )
 
 

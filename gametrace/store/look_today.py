@@ -100,3 +100,16 @@ def bought_since(connection: Connection, since: str) -> set[str]:
 def paper_rows(connection: Connection, lots: Iterable[int]) -> Rows:
     """The declared fields of these animals, to tell what must be rung about."""
     return every(connection, f"SELECT * FROM carcass WHERE lot_id IN ({in_list(lots)}) ORDER BY lot_id")
+
+
+def dishes_at_work(connection: Connection, since: str) -> Rows:
+    """Dishes made since an instant of which a temperature or a plate was written down lately."""
+    # The newest of each are a few days' worth; older ones need not be looked at.
+    lately = "SELECT lot_id FROM (SELECT lot_id FROM {} ORDER BY seq DESC LIMIT 300) AS newest"
+    return every(
+        connection,
+        "SELECT lot.id, lot.name FROM "
+        f"({lately.format('kitchen_record')} UNION {lately.format('serving')}) AS seen "
+        "JOIN lot ON lot.id = seen.lot_id WHERE lot.made_at >= :since ORDER BY lot.id",
+        since=since,
+    )

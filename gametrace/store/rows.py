@@ -100,6 +100,12 @@ def created_by(entry: Entry) -> list[int | str]:
             return [body["drying"]["lot"]] if body["drying"] else []
         case "carcass.dressed" | "lot.divided":
             return [output["lot"] for output in body["outputs"]]
+        case "lots.issued" | "lots.supplied":
+            return [output["lot"] for output in body["outputs"]]
+        case "dish.left-over":
+            return [body["output"]["lot"]]
+        case "customer.added":
+            return [body["customer"]]
         case "person.enrolled":
             return [body["person"]]
         case "roster.added":
@@ -145,10 +151,11 @@ def hunter(connection: Connection, name: str) -> dict[str, str] | None:
 
 
 def sealed_cards(connection: Connection) -> dict[str, str]:
-    """The digest of each person's, supplier's, hunter's and student's card as the journal sealed it."""
+    """The digest of every name's card, persons' to students', as the journal sealed it."""
     found = every(
         connection,
         "SELECT code, card FROM person UNION ALL SELECT code, card FROM supplier UNION ALL "
-        "SELECT code, card FROM hunter UNION ALL SELECT code, card FROM student WHERE card <> ''",
+        "SELECT code, card FROM hunter UNION ALL SELECT code, card FROM customer UNION ALL "
+        "SELECT code, card FROM student WHERE card <> ''",
     )
     return {row.code: row.card for row in found}

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QWidget
 from gametrace.desktop.parts.typed_edit import TypedEdit
 from gametrace.desktop.parts.words import Words
 from gametrace.domain.quantities import (
+    WARMEST_TENTHS_C,
     celsius_text,
     kg_figure,
     parse_grams,
@@ -38,15 +39,23 @@ class KiloEdit(TypedEdit):
 class CelsiusEdit(TypedEdit):
     """A temperature in tenths of a degree."""
 
+    most = WARMEST_TENTHS_C
+
     def __init__(self, name: str = "Temperature", parent: QWidget | None = None) -> None:
         super().__init__(name, parent=parent)
         self.line.addWidget(Words("°C", wrap=False))
 
     def _read(self, typed: str) -> int:
-        return parse_tenths_c(typed)
+        return parse_tenths_c(typed, most=self.most)
 
     def _written(self, value: int) -> str:
         return celsius_text(value).removesuffix(" °C")
+
+
+class CoreEdit(CelsiusEdit):
+    """The core of what was cooked or kept hot: hotter than any larder."""
+
+    most = 1200
 
 
 class PenceEdit(TypedEdit):

@@ -13,7 +13,7 @@ from gametrace.domain.quantities import kg_text
 from gametrace.register.records import Trace
 
 FOLD_OVER = 8  # a fan of more than this many of one kind is drawn as one
-_LAST = {"by-product": 1, "waste": 2, "drying": 3, "returned": 4}
+_LAST = {"issued": 1, "supplied": 2, "by-product": 3, "waste": 4, "drying": 5, "returned": 6}
 _PLURALS = {"carcass": "carcasses", "batch": "batches", "mix": "mixes", "dish": "dishes", "waste": "waste"}
 
 

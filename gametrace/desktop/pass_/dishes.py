@@ -1,4 +1,4 @@
-"""The dishes made, newest first; choose one to trace it or print its label again."""
+"""The dishes made, newest first; choose one to see its records, trace it or print its label again."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
 from gametrace.desktop.look import Look
-from gametrace.desktop.parts.big_button import Button
+from gametrace.desktop.parts.big_button import BigButton, Button
 from gametrace.desktop.parts.days import weekday_text
 from gametrace.desktop.parts.loud import Loud
 from gametrace.desktop.parts.table import Column, RecordTable
@@ -23,8 +23,9 @@ def _portions(one: Any) -> str:
 
 
 class DishesPage(QWidget):
-    """Signals: trace_wanted(str), label_wanted(str)."""
+    """Signals: open_wanted(str), trace_wanted(str), label_wanted(str)."""
 
+    open_wanted = Signal(str)
     trace_wanted = Signal(str)
     label_wanted = Signal(str)
     price_wanted = Signal(str)
@@ -33,7 +34,7 @@ class DishesPage(QWidget):
         super().__init__(parent)
         self.table = RecordTable(
             look,
-            "Dishes made, newest first. Enter traces one",
+            "Dishes made, newest first. Enter opens one",
             (
                 Column("name", "Dish", lambda one: one.name),
                 Column("code", "Code", lambda one: one.code, 150),
@@ -58,14 +59,16 @@ class DishesPage(QWidget):
         )
         self.loud = Loud(look)
         self.none = Words("No dish has been made yet. Its packs are scanned under “Dish”.", "large")
+        self.open = BigButton("Open it")
         self.trace = Button("Trace it")
         self.label = Button("Print its label")
         self.price = Button("Cost and price", name="What it cost and its price")
-        foot = row(self.trace, self.label, self.price, self.loud, 1)
-        foot.setStretch(3, 20)
+        foot = row(self.open, self.trace, self.label, self.price, self.loud, 1)
+        foot.setStretch(4, 20)
         self.setLayout(column(self.none, self.table, foot, gap=8))
         self.layout().setStretch(1, 1)
-        self.table.struck.connect(self._trace)
+        self.table.struck.connect(self._open)
+        self.open.clicked.connect(self._open)
         self.table.moved.connect(self._moved)
         self.trace.clicked.connect(self._trace)
         self.label.clicked.connect(self._label)
@@ -82,8 +85,12 @@ class DishesPage(QWidget):
         self._moved(self.table.current())
 
     def _moved(self, one: Any) -> None:
-        for button in (self.trace, self.label, self.price):
+        for button in (self.open, self.trace, self.label, self.price):
             button.setEnabled(one is not None)
+
+    def _open(self, *_: object) -> None:
+        if (one := self.table.current()) is not None:
+            self.open_wanted.emit(one.code)
 
     def _trace(self, *_: object) -> None:
         if (one := self.table.current()) is not None:

@@ -12,8 +12,9 @@ from gametrace.desktop.parts.words import Words, column, row
 
 
 class MadePage(QWidget):
-    """Signals: label_wanted(str), trace_wanted(str): the code. next_wanted()."""
+    """Signals: label_wanted(str), trace_wanted(str), open_wanted(str): the code. next_wanted()."""
 
+    open_wanted = Signal(str)
     label_wanted = Signal(str)
     trace_wanted = Signal(str)
     next_wanted = Signal()
@@ -30,9 +31,11 @@ class MadePage(QWidget):
         self.label = Button("Print its label")
         self.trace = Button("Trace it")
         self.price = Button("Cost and price", name="What it cost and its price")
-        acts = row(self.next, self.label, self.trace, self.price, 1)
+        self.open = Button("Cooked, served…", name="Its records: cooked, served, left over")
+        acts = row(self.next, self.open, self.label, self.trace, self.price, 1)
         self.setLayout(column(1, self.name, self.code, self.about, acts, self.loud, 2))
         self.next.clicked.connect(self.next_wanted)
+        self.open.clicked.connect(self._want_open)
         self.label.clicked.connect(self._want_label)
         self.trace.clicked.connect(self._want_trace)
         self.price.clicked.connect(self._want_price)
@@ -53,3 +56,6 @@ class MadePage(QWidget):
 
     def _want_price(self) -> None:
         self.price_wanted.emit(self._code)
+
+    def _want_open(self) -> None:
+        self.open_wanted.emit(self._code)

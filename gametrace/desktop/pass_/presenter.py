@@ -28,13 +28,18 @@ class PassPresenter:
         self._traces: dict[str, Any] = {}
         self._key = uuid4().hex
         self._bin_key = uuid4().hex
+        self._workers: dict[str, Any] = {}  # of the pages that are made when first shown
+        self._picks_for = "dish"  # what the stock is chosen for
         view.page_wanted.connect(self.show_page)
+        view.made_page.connect(self._work)
         view.dish.make_wanted.connect(self.make)
-        view.dish.stock_wanted.connect(partial(self.show_page, "stock"))
+        view.dish.stock_wanted.connect(partial(self.choose_for, "dish"))
         view.dish.out_wanted.connect(self.take_out)
         view.dish.changed.connect(self._say)
         view.made.next_wanted.connect(self.next_dish)
-        view.stock.add_wanted.connect(self.add)
+        view.made.open_wanted.connect(self.open_dish)
+        view.dishes.open_wanted.connect(self.open_dish)
+        view.stock.add_wanted.connect(self._picked)
         view.stock.bin_wanted.connect(self.bin)
         for priced in (view.made, view.dishes):
             priced.price_wanted.connect(partial(bench.go, "costs"))
@@ -52,7 +57,9 @@ class PassPresenter:
             self.view.dish.day.inner.set_value(self.bench.today())
         self._say_stock(stock)
         self._say()
-        return bool(stock or dishes)
+        for worker in self._workers.values():
+            worker.refresh()
+        return bool(stock or dishes or self.bench.ask("supplies", 1))
 
     def _say_stock(self, stock: Any) -> None:
         today = self.bench.today()
@@ -66,7 +73,75 @@ class PassPresenter:
             )
         self.view.words.say(" · ".join(words))
 
+    def _work(self, name: str) -> None:
+        """A page was made: whoever works it comes with it."""
+        page = self.view.page_of(name)
+        if name == "file":
+            from gametrace.desktop.pass_.file_presenter import FilePresenter
+
+            self._workers[name] = FilePresenter(page, self.bench)
+            page.price_wanted.connect(partial(self.bench.go, "costs"))
+            page.back_wanted.connect(partial(self.show_page, "dishes"))
+            page.trace_wanted.connect(partial(self.bench.go, "trace"))
+            page.label_wanted.connect(partial(self._print, page))
+        elif name == "services":
+            from gametrace.desktop.pass_.services_presenter import ServicesPresenter
+
+            self._workers[name] = ServicesPresenter(page, self.bench)
+            page.open_wanted.connect(self.open_dish)
+        else:
+            from gametrace.desktop.pass_.handing_presenter import HandingPresenter
+
+            self._workers[name] = HandingPresenter(page, self.bench)
+            page.stock_wanted.connect(partial(self.choose_for, "handing"))
+        self._workers[name].refresh()
+
+    def open_dish(self, code: str) -> None:
+        """One dish with its records."""
+        self.view.page_of("file")
+        if self._workers["file"].open(code):
+            self.show_page("file")  # the hand is on the form that usually comes next
+
+    def opens(self, code: str) -> bool:
+        """Whether this was a dish; then it is open now."""
+        if is_dish := self._is_dish(code):
+            self.open_dish(code)
+        return is_dish
+
+    def choose_for(self, page: str) -> None:
+        """To the stock, for what goes into the dish or for what leaves."""
+        self.show_page("stock")
+        self._picks_for = page
+        self.view.stock.say_for(page)
+
+    def _picked(self, code: str) -> None:
+        (self.hand_over if self._picks_for == "handing" else self.add)(code)
+
+    def hand_over(self, code: str) -> None:
+        self.show_page("handing")
+        self._workers["handing"].add(code)
+
+    def scanned(self, code: str) -> None:
+        """A scan belongs to the page in sight: what leaves, what went in after all, else the dish."""
+        page = self.view.page()
+        if page == "handing":
+            self._workers["handing"].add(code)
+        elif page in ("file", "dishes", "services") and self._is_dish(code):
+            self.open_dish(code)
+        elif page == "file":
+            self._workers["file"].scanned(code)
+        else:
+            self.add(code)
+
+    def _is_dish(self, code: str) -> bool:
+        with suppress(Refusal):
+            return bool(self.bench.ask("lot", code).kind == "dish")
+        return False
+
     def show_page(self, name: str) -> None:
+        if name == "stock":
+            self._picks_for = "dish"
+            self.view.stock.say_for("dish")
         self.view.show_page(name)
         self.view.stock.loud.hush()
         self.view.dishes.loud.hush()

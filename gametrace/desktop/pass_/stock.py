@@ -34,6 +34,7 @@ PACKED = {
     "vacuum": "vacuum",
     "modified-atmosphere": "modified air",
     "frozen": "frozen",
+    "cooked": "cooked",
 }
 
 
@@ -114,6 +115,11 @@ class StockPage(QWidget):
 
     def _tint(self, one: Any) -> str:
         return due_role(one.use_by, self._today())
+
+    def say_for(self, page: str) -> None:
+        """What the main act puts the chosen lot into."""
+        self.add.setText("Onto the list" if page == "handing" else "Into the dish")
+        self.add.setAccessibleName(self.add.text())
 
     def set_stock(self, lots: Sequence[Any]) -> None:
         self._all = tuple(lots)

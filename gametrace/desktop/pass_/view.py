@@ -41,11 +41,13 @@ class PassStation(Station):
         if not looks_like_code(code):
             return False
         self.faces.show_page()
-        self.presenter.add(code)
+        self.presenter.scanned(code)
         return True
 
     def open_code(self, code: str) -> None:
-        """Today sends a pack here that is due, or past its date: it is shown in the stock."""
+        """Today sends a pack here that is due, or past its date: it is shown in the stock. A dish opens."""
+        if self.presenter.opens(code):
+            return
         self.presenter.show_page("stock")
         self.page.stock.search.clear()
         self.page.stock.table.choose_id(code)

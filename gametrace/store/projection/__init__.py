@@ -12,7 +12,7 @@ from datetime import datetime
 from sqlalchemy import Connection, text
 
 from gametrace.store.journal import Entry
-from gametrace.store.projection import animals, door, lots, people, rooms, sessions
+from gametrace.store.projection import animals, door, lots, people, plates, rooms, sessions
 
 _PROJECTORS: dict[str, Callable[[Connection, Entry], None]] = {
     **people.PROJECTORS,
@@ -21,6 +21,7 @@ _PROJECTORS: dict[str, Callable[[Connection, Entry], None]] = {
     **lots.PROJECTORS,
     **rooms.PROJECTORS,
     **sessions.PROJECTORS,
+    **plates.PROJECTORS,
 }
 
 

@@ -7,6 +7,7 @@ from sqlalchemy import Connection, text
 from gametrace.store.journal import Entry
 from gametrace.store.projection.animals import rewrite_findings
 from gametrace.store.projection.cutting import note_closing, note_cutting
+from gametrace.store.projection.plates import write_menu
 from gametrace.store.projection.rows import add_lot, insert, note_entry, place_hold, set_aside, update
 
 
@@ -70,6 +71,8 @@ def _lots_joined(connection: Connection, entry: Entry) -> None:
     add_lot(connection, entry, output, inputs)
     if body["dish"] is not None:
         insert(connection, "dish", {"lot_id": output["lot"], **body["dish"]})
+    if menu := body.get("menu"):
+        write_menu(connection, output["lot"], menu, "")
     note_entry(connection, entry, [output["lot"], *(lot for lot, _ in inputs)])
 
 
@@ -138,7 +141,7 @@ def _labels_printed(connection: Connection, entry: Entry) -> None:
         connection.execute(
             text(
                 "INSERT INTO label_print (lot_id, sort, times) VALUES (:lot, :sort, 1) "
-                "ON CONFLICT (lot_id, sort) DO UPDATE SET times = times + 1"
+                "ON CONFLICT (lot_id, sort) DO UPDATE SET times = label_print.times + 1"
             ),
             {"lot": lot, "sort": entry.body["sort"]},
         )

@@ -7,10 +7,20 @@ Units: grams, pence, tenths of a degree; instants as UTC text ('2026-11-25T09:53
 This module is only imported to create, rebuild or check a file: importing SQLModel costs a start-up dearly.
 """
 
-from gametrace.store.tables import animals, house, journal, lots, sessions
+from gametrace.store.tables import animals, house, journal, lots, plates, sessions
 from gametrace.store.tables.base import metadata
 
 KEPT_TABLES = ("entry", "name_card", "attachment")  # never rebuilt
 READING_TABLES = tuple(table.name for table in metadata.sorted_tables if table.name not in KEPT_TABLES)
 
-__all__ = ["KEPT_TABLES", "READING_TABLES", "animals", "house", "journal", "lots", "metadata", "sessions"]
+__all__ = [
+    "KEPT_TABLES",
+    "READING_TABLES",
+    "animals",
+    "house",
+    "journal",
+    "lots",
+    "metadata",
+    "plates",
+    "sessions",
+]
