@@ -5,7 +5,7 @@ This and `questions` are the public Python interface: a script can do the whole 
 
 from gametrace.register.backups import keep_backup, restore
 from gametrace.register.bins import collect_by_products
-from gametrace.register.block import Out, close_lot, make_mix, weigh_out
+from gametrace.register.block import Out, close_lot, weigh_out
 from gametrace.register.claims import raise_claim, settle_claim
 from gametrace.register.cold_rooms import (
     add_probe,
@@ -34,6 +34,7 @@ from gametrace.register.examining import (
     record_result,
 )
 from gametrace.register.expecting import cancel_expected, expect_delivery, tick_expected
+from gametrace.register.freezing import freeze_lot, override_date, repack, thaw_lot
 from gametrace.register.keeping import back_up, rebuild
 from gametrace.register.larder import (
     correct_weight,
@@ -42,6 +43,8 @@ from gametrace.register.larder import (
     release_hold,
     reweigh,
 )
+from gametrace.register.mixes import Other, make_mix
+from gametrace.register.packing import pack_many
 from gametrace.register.plates import dispose, make_dish, note_labels_printed
 from gametrace.register.policies import set_policy
 from gametrace.register.pricing_acts import price_dish
@@ -53,6 +56,7 @@ from gametrace.register.supplier_book import add_supplier, amend_supplier
 __all__ = [
     "AMENDABLE",
     "Mark",
+    "Other",
     "Out",
     "TagHandOver",
     "add_probe",
@@ -80,6 +84,7 @@ __all__ = [
     "expect_delivery",
     "forget_person",
     "forget_student",
+    "freeze_lot",
     "hold_lot",
     "import_readings",
     "keep_backup",
@@ -89,6 +94,8 @@ __all__ = [
     "move_lot",
     "note_labels_printed",
     "open_session",
+    "override_date",
+    "pack_many",
     "preview_delivery",
     "preview_examination",
     "price_dish",
@@ -98,6 +105,7 @@ __all__ = [
     "record_call",
     "record_result",
     "release_hold",
+    "repack",
     "restore",
     "reweigh",
     "set_policy",
@@ -105,6 +113,7 @@ __all__ = [
     "settle_claim",
     "store_failed",
     "take_round",
+    "thaw_lot",
     "tick_expected",
     "weigh_out",
 ]

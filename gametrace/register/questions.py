@@ -51,9 +51,12 @@ if TYPE_CHECKING:
         to_finish,
         unplaced,
     )
+    from gametrace.register.mixes import check_ingredient, ingredients
     from gametrace.register.money_figures import product_values
     from gametrace.register.own_figures import own_figures, policy_changes
+    from gametrace.register.pack_dates import packing_date
     from gametrace.register.policies import policies
+    from gametrace.register.redating import redating
     from gametrace.register.sheets import label_sheets
     from gametrace.register.stories import story
     from gametrace.register.supplier_book import approvals, scores
@@ -106,9 +109,12 @@ _WHERE = {
         "to_finish",
         "unplaced",
     ),
+    "mixes": ("check_ingredient", "ingredients"),
     "money_figures": ("product_values",),
     "own_figures": ("own_figures", "policy_changes"),
+    "pack_dates": ("packing_date",),
     "policies": ("policies",),
+    "redating": ("redating",),
     "sheets": ("label_sheets",),
     "stories": ("story",),
     "supplier_book": ("approvals", "scores"),
@@ -138,6 +144,7 @@ __all__ = [
     "carcass",
     "check",
     "check_for_plate",
+    "check_ingredient",
     "cost",
     "cost_picture",
     "cut_changes",
@@ -154,6 +161,7 @@ __all__ = [
     "hanging_plans",
     "holds",
     "in_the_house",
+    "ingredients",
     "is_backed_up",
     "hook_forecast",
     "label_sheets",
@@ -169,6 +177,7 @@ __all__ = [
     "open_claims",
     "open_sessions",
     "own_figures",
+    "packing_date",
     "people",
     "picture",
     "places",
@@ -176,6 +185,7 @@ __all__ = [
     "policy_changes",
     "probes",
     "product_values",
+    "redating",
     "roster",
     "scores",
     "seal",

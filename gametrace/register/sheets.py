@@ -5,15 +5,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from gametrace.domain.errors import Refusal
+from gametrace.domain.ingredients import allergens_text
 from gametrace.domain.lots import LotKind, LotState
 from gametrace.domain.quantities import kg_to_the_gram
 from gametrace.facts.species import species as species_called
 from gametrace.register.assembling import Assembler
 from gametrace.register.clock import day_text, iso_day_text, wall_day
 from gametrace.register.lot_facts import lot_facts
+from gametrace.register.mixes import ingredients_in
 from gametrace.register.opening import Register
 from gametrace.register.records import Carcass, LabelSheet, Lot
 from gametrace.store import look_lots
+from gametrace.store.engine import Connection
 
 _WARNINGS = {
     LotState.ON_HOLD: "ON HOLD, NOT FOR USE",
@@ -38,6 +41,7 @@ def label_sheets(register: Register, codes: Sequence[str], sort: str = "") -> tu
         papers = {one.code: one for one in read.carcasses(ids)}
         dishes = look_lots.dish_details(connection, ids)
         larder = read.larder()
+        besides = {one_id: _allergens(connection, one_id) for one_id in ids}
         sheets = []
         for one_id in ids:
             lot = lots[one_id]
@@ -47,7 +51,10 @@ def label_sheets(register: Register, codes: Sequence[str], sort: str = "") -> tu
                 lines = (f"{dish.portions} portions · {dish.occasion}",)
                 date_line = f"For {iso_day_text(dish.on_day)}"
             else:
-                lines, date_line = _pack_lines(lot, read.animals_behind(one_id)), _date_line(lot)
+                lines, date_line = (
+                    _pack_lines(lot, read.animals_behind(one_id), besides[one_id]),
+                    _date_line(lot),
+                )
             sheets.append(
                 LabelSheet(
                     code=lot.code,
@@ -58,6 +65,8 @@ def label_sheets(register: Register, codes: Sequence[str], sort: str = "") -> tu
                     warning=_warning(lot, sort),
                     larder=larder.name,
                     is_practice=larder.is_practice,
+                    frozen_on=day_text(lot.first_frozen_on) if lot.first_frozen_on else "",
+                    thawed_on=day_text(lot.thawed_on) if lot.thawed_on else "",
                 )
             )
     return tuple(sheets)
@@ -72,7 +81,14 @@ def _sort(lot: Lot) -> str:
 
 
 def _title(lot: Lot) -> str:
-    return lot.name[:1].upper() + lot.name[1:]
+    """The name; of thawed meat with 'defrosted' in it (Regulation 1169/2011, Annex VI part A 2)."""
+    name = f"{lot.name}, defrosted" if lot.thawed_on and lot.pack_state != "frozen" else lot.name
+    return name[:1].upper() + name[1:]
+
+
+def _allergens(connection: Connection, lot: int) -> str:
+    found = ingredients_in(connection, lot)
+    return allergens_text(found) if found else ""
 
 
 def _warning(lot: Lot, sort: str) -> str:
@@ -102,14 +118,18 @@ def _grams(lot: Lot) -> int:
     return lot.grams or lot.grams_made
 
 
-def _pack_lines(lot: Lot, animals: Sequence[tuple[str, str | None]]) -> tuple[str, ...]:
+def _pack_lines(lot: Lot, animals: Sequence[tuple[str, str | None]], allergens: str) -> tuple[str, ...]:
     state = {"chilled-loose": "chilled", "modified-atmosphere": "modified atmosphere"}.get(
         lot.pack_state, lot.pack_state
     )
     killed = sorted({day for _, day in animals if day})
+    was_frozen = lot.first_frozen_on if lot.pack_state != "frozen" else None
+    about = f" · about {lot.portions} portion{'' if lot.portions == 1 else 's'}" if lot.portions else ""
     return (
-        f"{kg_to_the_gram(_grams(lot))} · {_species_words(animals)} · raw",
-        f"{state[:1].upper()}{state[1:]}" if state else "",
+        f"{kg_to_the_gram(_grams(lot))} · {_species_words(animals)} · raw{about}",
+        f"Frozen on {day_text(was_frozen)}" if was_frozen else "",
+        allergens,
+        f"{state[:1].upper()}{state[1:]}" if state and state != "thawed" else "",
         f"Packed {day_text(wall_day(lot.made_at))}",
         f"Killed {' to '.join(iso_day_text(day) for day in dict.fromkeys((killed[0], killed[-1])))}"
         if killed
@@ -127,5 +147,8 @@ def _date_line(lot: Lot) -> str:
     if lot.use_by is None:
         return ""
     if lot.pack_state == "frozen":
-        return f"Frozen on {day_text(wall_day(lot.made_at))} · best by {day_text(lot.use_by)}"
+        frozen = lot.first_frozen_on or wall_day(lot.made_at)
+        return f"Frozen on {day_text(frozen)} · best by {day_text(lot.use_by)}"
+    if lot.thawed_on:
+        return f"Thawed {day_text(lot.thawed_on)} · use by {day_text(lot.use_by)}"
     return f"Use by {day_text(lot.use_by)}"
