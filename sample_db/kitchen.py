@@ -203,6 +203,8 @@ def _take(house: House, packs: list[Pack], wanted: int) -> list[tuple[str, int]]
     for pack in packs:
         if wanted <= 0:
             break
+        if pack.state == "frozen":
+            _thaw(house, pack)
         grams = pack.grams if pack.grams <= wanted + 150 else wanted
         taken.append((pack.code, grams))
         wanted -= grams
@@ -210,3 +212,16 @@ def _take(house: House, packs: list[Pack], wanted: int) -> list[tuple[str, int]]
         if not pack.grams:
             house.stock.remove(pack)
     return taken
+
+
+def _thaw(house: House, pack: Pack) -> None:
+    """Into the chill under running water in the morning: what is not cooked has one day."""
+    house.do(
+        acts.thaw_lot,
+        by=house.rng.choice(("joss", "anand")),
+        code=pack.code,
+        method="cold-running-water",
+        place="C2.S2",
+    )
+    pack.state = "thawed"
+    pack.use_by = min(pack.use_by, rule_for("thawed", is_mince=False).last_day(house.today))

@@ -6,6 +6,7 @@ from gametrace.domain.dates import rule_for
 from gametrace.facts.species import species as species_called
 from gametrace.register import acts
 from gametrace.register.acts import Out, TagHandOver
+from gametrace.register.pack_dates import is_minced
 from sample_db.animals import (
     BATCH_SHARES,
     LARGE_SHARES,
@@ -112,7 +113,7 @@ def _pack(house: House, product: str, grams: int, side: str = "") -> Out:
 def _keep(house: House, body: Body, code: str, out: Out) -> bool:
     """Remember what a dish or the mincer may use; True for a pack."""
     if out.is_pack:
-        days = rule_for(out.pack_state, is_mince=False).last_day(house.today)
+        days = rule_for(out.pack_state, is_minced(out.product, out.pack_state)).last_day(house.today)
         house.stock.append(
             Pack(
                 code,

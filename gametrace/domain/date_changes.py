@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 from gametrace.domain.dates import DateRule, day_words, rule_for
 from gametrace.domain.findings import Finding, Severity
@@ -115,12 +115,13 @@ def _stop(code: str, sentence: str, what_to_do: str, change: str) -> Finding:
     return Finding(code, Severity.STOP, sentence, what_to_do, citation(rule.source), rule.status)
 
 
-def thawed(on: date, method: str, *, is_mince: bool = False) -> Dated:
-    """A thawing begun that day: a new short date, and none at all beyond the day for a microwave."""
+def thawed(on: date, method: str, *, is_mince: bool = False, present_last_day: date | None = None) -> Dated:
+    """A thawing begun that day: a new short date, never later than the day it had, and none at all beyond
+    the day for what is cooked at once."""
     way, rule = thaw_method(method), rule_for("thawed", is_mince)
     if way.must_be_cooked_at_once:
         return Dated(on, rule, on, f"Thawed {way.name}: {way.note}")
-    return Dated(rule.last_day(on), rule, on)
+    return _no_later(rule, on, present_last_day, "thaw-no-later")
 
 
 def thaw_findings(on: date, first_frozen_on: date | None, method: str) -> tuple[Finding, ...]:
@@ -139,6 +140,10 @@ def thaw_findings(on: date, first_frozen_on: date | None, method: str) -> tuple[
     sentence = f"Frozen {day_words(first_frozen_on)}, thawed {way.name} on {day_words(on)}. {rule.note}"
     ask = "Cook it at once." if way.must_be_cooked_at_once else "Do not freeze it raw again."
     return (Finding("thaw-record", Severity.NOTE, sentence, ask, cited, rule.status),)
+
+
+def _days(span: timedelta) -> str:
+    return "1 day" if span.days == 1 else f"{span.days} days"
 
 
 def override_findings(by_rule: Dated, wanted: date, reason: str, tutor: str) -> tuple[Finding, ...]:
@@ -160,7 +165,7 @@ def override_findings(by_rule: Dated, wanted: date, reason: str, tutor: str) -> 
     rule = by_rule.rule
     sentence = (
         f"Lengthened by hand to {day_words(wanted)}, "
-        f"{(wanted - by_rule.last_day).days} beyond the rule, by {tutor}: {reason} {rule.note}"
+        f"{_days(wanted - by_rule.last_day)} beyond the rule, by {tutor}: {reason.rstrip('. ')}. {rule.note}"
     )
     ask = "Keep with it what shows that the longer life holds; the local authority may ask."
     return (Finding("override-longer", Severity.ASK, sentence, ask, rule.source, rule.status),)

@@ -44,6 +44,7 @@ class LotState(StrEnum):
 
 ANIMAL_KINDS = frozenset({LotKind.CARCASS, LotKind.BATCH})
 MEAT_KINDS = frozenset({LotKind.CARCASS, LotKind.BATCH, LotKind.PART, LotKind.PACK, LotKind.MIX})
+KEPT_KINDS = frozenset({LotKind.PART, LotKind.PACK, LotKind.MIX})  # frozen, thawed and dated after cutting
 GONE_KINDS = frozenset(
     {
         LotKind.BY_PRODUCT,

@@ -7,7 +7,7 @@ from gametrace.domain.ingredients import Ingredient
 from gametrace.domain.menu_claims import Claim
 from gametrace.register.backups import keep_backup, restore
 from gametrace.register.bins import collect_by_products
-from gametrace.register.block import Out, close_lot, make_mix, weigh_out
+from gametrace.register.block import Out, close_lot, weigh_out
 from gametrace.register.claims import raise_claim, settle_claim
 from gametrace.register.cold_rooms import (
     add_probe,
@@ -43,6 +43,7 @@ from gametrace.register.examining import (
     record_result,
 )
 from gametrace.register.expecting import cancel_expected, expect_delivery, tick_expected
+from gametrace.register.freezing import freeze_lot, override_date, repack, thaw_lot
 from gametrace.register.keeping import back_up, rebuild
 from gametrace.register.larder import (
     correct_weight,
@@ -53,6 +54,8 @@ from gametrace.register.larder import (
 )
 from gametrace.register.left_overs import bin_left_over, keep_left_over
 from gametrace.register.menu_saying import write_menu_line
+from gametrace.register.mixes import Other, make_mix
+from gametrace.register.packing import pack_many
 from gametrace.register.plates import dispose, make_dish, note_labels_printed
 from gametrace.register.policies import set_policy
 from gametrace.register.pricing_acts import price_dish
@@ -69,6 +72,7 @@ __all__ = [
     "Claim",
     "Ingredient",
     "Mark",
+    "Other",
     "Out",
     "TagHandOver",
     "add_customer",
@@ -99,6 +103,7 @@ __all__ = [
     "expect_delivery",
     "forget_person",
     "forget_student",
+    "freeze_lot",
     "hold_lot",
     "import_readings",
     "keep_backup",
@@ -112,6 +117,8 @@ __all__ = [
     "note_ingredients",
     "note_labels_printed",
     "open_session",
+    "override_date",
+    "pack_many",
     "preview_delivery",
     "preview_examination",
     "price_dish",
@@ -125,6 +132,7 @@ __all__ = [
     "record_reheat",
     "record_result",
     "release_hold",
+    "repack",
     "restore",
     "reweigh",
     "serve_dish",
@@ -134,6 +142,7 @@ __all__ = [
     "store_failed",
     "supply_lot",
     "take_round",
+    "thaw_lot",
     "tick_expected",
     "weigh_out",
     "write_menu_line",

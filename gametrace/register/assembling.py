@@ -108,7 +108,7 @@ class Assembler:
             self._lot(
                 row,
                 facts_from(row, stops.get(row.id, ()), self.today),
-                dishes[row.id].portions if row.id in dishes else 0,
+                dishes[row.id].portions if row.id in dishes else row.portions,
             )
             for row in found
         )
@@ -135,6 +135,9 @@ class Assembler:
             date_rule=row.date_rule,
             pack_state=row.pack_state,
             portions=portions,
+            product=row.product,
+            first_frozen_on=facts.first_frozen_on,
+            thawed_on=facts.thawed_on,
         )
 
     def animals_behind(self, lot: int) -> list[tuple[str, str | None]]:

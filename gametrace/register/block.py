@@ -1,34 +1,33 @@
-"""Acts on the block: weigh out parts, packs, trim, bone, waste from one lot; close it; join trim to mince."""
+"""Acts on the block: weigh out parts, packs, trim, bone, waste from one lot; close it."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import datetime
 from typing import Any
 
 from gametrace.domain.break_down import EVEN, level
 from gametrace.domain.codes import code_of
-from gametrace.domain.dates import rule_for
 from gametrace.domain.errors import Refusal
 from gametrace.domain.lots import LotKind, LotState
 from gametrace.domain.quantities import kg_to_the_gram, tenths_percent_text
 from gametrace.facts.cut_tree import state
-from gametrace.facts.cuts import product
+from gametrace.facts.cuts import Product, product
 from gametrace.facts.loading import UnknownFact
 from gametrace.register.delivery_text import basis_from
-from gametrace.register.lot_facts import LotFacts, refuse_cooked, refuse_for_block, refuse_for_plate
+from gametrace.register.lot_facts import LotFacts, refuse_for_block, refuse_for_plate
 from gametrace.register.naming import product_name
 from gametrace.register.opening import Register
-from gametrace.register.places import check_free_place
+from gametrace.register.pack_dates import NOT_KEPT, kept_as, kept_with
+from gametrace.register.places import check_free_place, check_kept_at
 from gametrace.register.policies import policies_of, scale_step
 from gametrace.register.records import Changes
 from gametrace.register.tables_kept import kitchen_name, table_words
 from gametrace.register.work import Plan, Work, clean, perform
 from gametrace.store import look_carcasses
 
-_MINCED = frozenset({"mince", "sausage-meat"})
-PACK_STATES = ("chilled-loose", "vacuum", "modified-atmosphere", "frozen")
+MOST_PORTIONS = 1_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +42,7 @@ class Out:
     is_pack: bool = False
     reason: str = ""
     state: str = ""  # bone-in, boneless, diced, minced, cured, cooked; '' where it need not be said
+    portions: int = 0  # about so many in a pack
 
     @property
     def kind(self) -> LotKind:
@@ -50,7 +50,7 @@ class Out:
         fixed = {"drying": LotKind.DRYING, "returned": LotKind.RETURNED}
         if self.product in fixed:
             return fixed[self.product]
-        known = _product(self.product)
+        known = known_product(self.product)
         if not known.is_meat:
             return LotKind.WASTE if known.level == "waste" else LotKind.BY_PRODUCT
         return LotKind.PACK if self.is_pack else LotKind.PART
@@ -60,7 +60,8 @@ class Out:
         return self.kind not in (LotKind.PACK, LotKind.PART)
 
 
-def _product(product_id: str) -> Any:
+def known_product(product_id: str) -> Product:
+    """The product with this id, or the Refusal that says to choose one."""
     try:
         return product(product_id)
     except UnknownFact as error:
@@ -72,7 +73,7 @@ def weigh_out(
     *,
     by: str,
     code: str,
-    outputs: Sequence[Out],
+    outputs: Sequence[Out] | Callable[[LotFacts], Sequence[Out]],
     session: str = "",
     station: str = "",
     cutter: str = "",
@@ -83,7 +84,8 @@ def weigh_out(
 
     Together they never weigh more than is left (beyond one step of the scale). A specimen may be cut for
     teaching: all that comes of it stays a specimen. What is on hold or rejected is refused. A lot that lies
-    on a table of an open session is cut there; `cutter` is the roster code of who cut it.
+    on a table of an open session is cut there; `cutter` is the roster code of who cut it. Outputs may be
+    worked out from the lot as it stands.
     """
     if not outputs:
         raise Refusal("Nothing has been weighed.", "Weigh a tray first.", "outputs")
@@ -92,9 +94,10 @@ def weigh_out(
         lot = work.lot(code)
         refuse_for_block(lot)
         refuse_in_skin(work, lot)
-        if lot.state is LotState.OUT_OF_DATE and not all(out.is_gone for out in outputs):
+        outs = outputs(lot) if callable(outputs) else outputs
+        if lot.state is LotState.OUT_OF_DATE and not all(out.is_gone for out in outs):
             raise Refusal(f"{lot.why}.", "It can only be binned.", "code")
-        over = sum(out.grams for out in outputs) - lot.grams_left
+        over = sum(out.grams for out in outs) - lot.grams_left
         if over > scale_step(work.connection):
             raise Refusal(
                 f"That is {kg_to_the_gram(over)} more than is left of {lot.code} "
@@ -106,7 +109,7 @@ def weigh_out(
             "lot": lot.id,
             "opens": True,
             "over": max(0, over),
-            "outputs": output_rows(work, lot, outputs),
+            "outputs": output_rows(work, lot, outs),
             **table_words(work.connection, lot, session, station, cutter),
         }
         created = tuple(code_of(output["lot"]) for output in body["outputs"])
@@ -141,7 +144,7 @@ def _check_state(out: Out) -> None:
         state(out.state)
     except UnknownFact as error:
         raise Refusal(str(error), "Choose the state from the list.", "state") from error
-    if not _product(out.product).is_meat:
+    if not known_product(out.product).is_meat:
         raise Refusal("Only meat has a state.", "Leave it out.", "state")
 
 
@@ -159,13 +162,18 @@ def _output(work: Work, lot: LotFacts, out: Out) -> dict[str, Any]:
             "Weigh it again in the larder; what was lost on the table stays unaccounted.",
             "product",
         )
-    pack_state, use_by, rule = "", None, ""
+    if not 0 <= out.portions <= MOST_PORTIONS:
+        raise Refusal("That number of portions cannot be.", f"At most {MOST_PORTIONS} a pack.", "portions")
     if kind == LotKind.PACK:
-        pack_state = out.pack_state or "chilled-loose"
         counts_as = "mince" if out.state and state(out.state).is_mince else out.product
-        use_by, rule = pack_date(pack_state, counts_as, work.day, [lot])
-    elif kind == LotKind.PART and lot.use_by:
-        use_by, rule = lot.use_by, "the date of the lot it came from"
+        kept = kept_as(out.pack_state or "chilled-loose", counts_as, work.day, [lot])
+    elif kind == LotKind.PART:
+        kept = kept_with(lot)
+    else:
+        kept = NOT_KEPT
+    place = check_free_place(work.connection, out.place) if out.place else ""
+    if place and not out.is_gone:
+        check_kept_at(work.connection, place, is_frozen=kept.pack_state == "frozen")
     fixed = {"drying": "drying loss", "returned": "returned to the supplier"}
     return {
         "lot": work.new_lot(),
@@ -175,10 +183,9 @@ def _output(work: Work, lot: LotFacts, out: Out) -> dict[str, Any]:
         "name": fixed.get(out.product) or _name(work, lot, out),
         "species": lot.species,
         "grams": out.grams,
-        "place": check_free_place(work.connection, out.place) if out.place else "",
-        "use_by": use_by.isoformat() if use_by else None,
-        "date_rule": rule,
-        "pack_state": pack_state,
+        "place": place,
+        **kept.body(),
+        **({"portions": out.portions} if out.portions else {}),
         "note": clean(out.reason, "reason", most=500),
         **({"cut_state": out.state} if out.state else {}),
     }
@@ -188,20 +195,6 @@ def _name(work: Work, lot: LotFacts, out: Out) -> str:
     """'haunch, left, boneless', in the kitchen's own words where it has some."""
     called = kitchen_name(work.connection, lot.species, out.product)
     return product_name(out.product, out.side, out.state, called=called)
-
-
-def pack_date(pack_state: str, product_id: str, day: date, parents: Sequence[LotFacts]) -> tuple[date, str]:
-    """The use-by of a pack and the rule it rests on: never later than a parent's, unless frozen now."""
-    if pack_state not in PACK_STATES:
-        raise Refusal(f"“{pack_state[:40]}” is not a way to pack.", "Choose one from the list.", "pack_state")
-    rule = rule_for(pack_state, is_mince=product_id in _MINCED)
-    last = rule.last_day(day)
-    words = f"{rule.name}: {rule.days} day{'' if rule.days == 1 else 's'} ({rule.source})"
-    if pack_state != "frozen":
-        earlier = [lot.use_by for lot in parents if lot.use_by and lot.use_by < last]
-        if earlier:
-            return min(earlier), "the earliest date of what went in"
-    return last, words
 
 
 def close_lot(
@@ -242,61 +235,6 @@ def close_lot(
         return Plan(body, codes=(lot.code,))
 
     return perform(register, "lot.closed", decide, by=by, happened_at=happened_at, key=key)
-
-
-def make_mix(
-    register: Register,
-    *,
-    by: str,
-    product: str = "mince",
-    inputs: Sequence[tuple[str, int | None]],
-    grams: int | None = None,
-    place: str = "",
-    pack_state: str = "chilled-loose",
-    happened_at: datetime | None = None,
-    key: str | None = None,
-) -> Changes:
-    """Join several lots to one (mince, dice), with the grams taken from each; None takes all that is left.
-
-    `grams` is the weight of the mix when it was weighed; what is missing to the sum shows as unaccounted.
-    The mix takes the earliest date of its parents or its own rule's, whichever comes first.
-    """
-    known = _product(product)
-
-    def decide(work: Work) -> Plan:
-        taken = gather(work, inputs)
-        for lot, _ in taken:
-            refuse_cooked(lot)
-        total = sum(weight for _, weight in taken)
-        made = total if grams is None else grams
-        if not 0 < made <= total + scale_step(work.connection):
-            raise Refusal(
-                f"{kg_to_the_gram(total)} went in, so {kg_to_the_gram(made)} cannot have come out.",
-                "Weigh it again.",
-                "grams",
-            )
-        lots = [lot for lot, _ in taken]
-        use_by, rule = pack_date(pack_state, product, work.day, lots)
-        species = {lot.species for lot in lots}
-        output: dict[str, Any] = {
-            "lot": work.new_lot(),
-            "kind": LotKind.MIX,
-            "product": product,
-            "side": "",
-            "name": known.name,
-            "species": species.pop() if len(species) == 1 else "",
-            "grams": made,
-            "place": check_free_place(work.connection, place) if place else "",
-            "use_by": use_by.isoformat(),
-            "date_rule": rule,
-            "pack_state": pack_state,
-            "note": "",
-        }
-        body = {"inputs": [[lot.id, weight] for lot, weight in taken], "output": output, "dish": None}
-        code = code_of(output["lot"])
-        return Plan(body, codes=(code, *(lot.code for lot in lots)), created=(code,))
-
-    return perform(register, "lots.joined", decide, by=by, happened_at=happened_at, key=key)
 
 
 def gather(work: Work, inputs: Sequence[tuple[str, int | None]]) -> list[tuple[LotFacts, int]]:

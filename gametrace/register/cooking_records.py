@@ -20,6 +20,7 @@ from gametrace.facts.cooking import MEATS, meat_rule
 from gametrace.facts.species import species as species_called
 from gametrace.register.clock import instant
 from gametrace.register.lot_facts import LotFacts
+from gametrace.register.mixes import ingredients_in
 from gametrace.register.opening import Register
 from gametrace.register.plate_records import KitchenRecord
 from gametrace.register.records import Changes
@@ -284,7 +285,7 @@ def unanswered_stop(records: Sequence[KitchenRecord]) -> str:
 
 
 def ingredients_behind(connection: Connection, lot: int) -> tuple[Ingredient, ...]:
-    """Everything besides game in a lot and in all it was made from, each once."""
+    """Everything besides game in a lot and in all the mixes and dishes it was made from, each once."""
     lots = sorted({lot, *(edge.parent for edge in edges_above(connection, [lot]))})
     found = [
         Ingredient(
@@ -295,4 +296,4 @@ def ingredients_behind(connection: Connection, lot: int) -> tuple[Ingredient, ..
         )
         for row in look_plates.ingredients(connection, lots)
     ]
-    return tuple(dict.fromkeys(found))
+    return tuple(dict.fromkeys([*ingredients_in(connection, lot), *found]))

@@ -7,13 +7,13 @@ from typing import Any
 
 from gametrace.domain.codes import code_of
 from gametrace.domain.errors import Refusal
-from gametrace.domain.lots import GONE_KINDS, LotKind, StopSort
+from gametrace.domain.lots import GONE_KINDS, KEPT_KINDS, LotKind, StopSort
 from gametrace.facts.species import species as species_called
 from gametrace.register.delivery import judged_again
 from gametrace.register.door_checks import MOST_GRAMS
 from gametrace.register.lot_facts import LotFacts
 from gametrace.register.opening import Register
-from gametrace.register.places import check_free_place
+from gametrace.register.places import check_free_place, check_kept_at
 from gametrace.register.policies import scale_step
 from gametrace.register.records import Changes
 from gametrace.register.work import Plan, Work, clean, perform
@@ -39,6 +39,8 @@ def move_lot(
         if lot.grams_left == 0 or lot.kind in GONE_KINDS or lot.kind == LotKind.DISH:
             raise Refusal(f"Nothing of {lot.code} is here to move.", "Check the number.", "code")
         place = check_free_place(work.connection, to, lot=lot.id)
+        if lot.kind in KEPT_KINDS:
+            check_kept_at(work.connection, place, is_frozen=lot.is_frozen)
         if place == lot.place:
             raise Refusal(f"{lot.code} is there already.", "Choose another place.", "to")
         return Plan({"lot": lot.id, "to": place, "was": lot.place}, codes=(lot.code,))
@@ -122,7 +124,8 @@ def correct_weight(
     def decide(work: Work) -> Plan:
         lot = work.lot(code)
         parents = look_lots.parents_of(work.connection, lot.id)
-        if len(parents) > 1 or lot.grams_in != lot.grams_made:
+        with_others = parents and sum(grams for _, grams in parents) != lot.grams_in
+        if len(parents) > 1 or with_others or lot.grams_in != lot.grams_made:
             raise Refusal(
                 f"{lot.code} was made of lots with weights of their own.",
                 "Correct the weight of the lot that was written wrong.",

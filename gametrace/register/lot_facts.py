@@ -11,7 +11,7 @@ from gametrace.domain.codes import code_of, lot_id_of
 from gametrace.domain.errors import Refusal
 from gametrace.domain.lots import MEAT_KINDS, LotKind, LotState, StopSort, state_of
 from gametrace.domain.quantities import kg_to_the_gram
-from gametrace.register.clock import day_text
+from gametrace.register.clock import day_text, instant, wall_day
 from gametrace.store import look_lots
 from gametrace.store.engine import Connection
 from gametrace.store.look_lots import Stop
@@ -44,7 +44,11 @@ class LotFacts:
     status: str
     place: str
     use_by: date | None
+    date_rule: str
     pack_state: str
+    first_packed_on: date | None
+    first_frozen_on: date | None
+    thawed_on: date | None
     state: LotState
     stops: tuple[Stop, ...]  # worst first
     made_at: str  # UTC text
@@ -55,6 +59,14 @@ class LotFacts:
         return self.kind == LotKind.MIX and not self.product
 
     @property
+    def is_frozen(self) -> bool:
+        return self.pack_state == "frozen"
+
+    @property
+    def made_on(self) -> date:
+        return wall_day(instant(self.made_at))
+
+    @property
     def why(self) -> str:
         """Why it is stopped or past its date, in a sentence; '' when nothing speaks against it."""
         if self.stops:
@@ -62,7 +74,8 @@ class LotFacts:
             where = "" if stop.held_lot == self.id else f" through {code_of(stop.held_lot)}"
             return f"{self.code} is {_STOPPED[stop.sort]}{where}: {stop.reason}".rstrip(": ")
         if self.state is LotState.OUT_OF_DATE and self.use_by:
-            return f"{self.code} is past its date: use by {day_text(self.use_by)}"
+            words = "best by" if self.is_frozen else "use by"
+            return f"{self.code} is past its date: {words} {day_text(self.use_by)}"
         return ""
 
 
@@ -84,7 +97,7 @@ def facts_of(connection: Connection, lot: int, day: date) -> LotFacts:
 
 def facts_from(row: Any, stops: Sequence[Stop], day: date) -> LotFacts:
     """The same from a row already read."""
-    use_by = date.fromisoformat(row.use_by) if row.use_by else None
+    use_by = _day(row.use_by)
     state = state_of(
         kind=row.kind,
         grams_left=row.grams_left,
@@ -106,11 +119,24 @@ def facts_from(row: Any, stops: Sequence[Stop], day: date) -> LotFacts:
         status=row.status,
         place=row.place,
         use_by=use_by,
+        date_rule=row.date_rule,
         pack_state=row.pack_state,
+        first_packed_on=_day(row.first_packed_on) or _made_on(row, row.kind == LotKind.PACK),
+        first_frozen_on=_day(row.first_frozen_on) or _made_on(row, row.pack_state == "frozen"),
+        thawed_on=_day(row.thawed_on),
         state=state,
         made_at=row.made_at,
         stops=tuple(sorted(stops, key=lambda stop: _WORST_FIRST.index(stop.sort))),
     )
+
+
+def _day(text: str | None) -> date | None:
+    return date.fromisoformat(text) if text else None
+
+
+def _made_on(row: Any, was_done_then: bool) -> date | None:
+    """For entries older than the days they keep now: what was packed or frozen was so when it was made."""
+    return wall_day(instant(row.made_at)) if was_done_then else None
 
 
 def refuse_for_plate(lot: LotFacts, grams: int | None = None) -> None:
@@ -123,6 +149,12 @@ def refuse_for_plate(lot: LotFacts, grams: int | None = None) -> None:
         )
     if lot.grams_left == 0:
         raise Refusal(f"{lot.code} is used up.", "Check which pack is in your hand.", "code")
+    if lot.is_frozen:
+        raise Refusal(
+            f"{lot.code} is still frozen.",
+            "Thaw it first, so that the day and the way are kept; cooking it from frozen is one of the ways.",
+            "code",
+        )
     refuse_too_much(lot, grams)
 
 

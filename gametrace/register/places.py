@@ -24,6 +24,26 @@ def check_free_place(connection: Connection, place: str, *, lot: int = 0) -> str
     return str(row.code)
 
 
+def check_kept_at(connection: Connection, place: str, *, is_frozen: bool) -> None:
+    """Frozen meat lies in a freezer, and other meat does not: its freezing day would be lost."""
+    row = look_setup.place_row(connection, place)
+    if row is None or (row.sort == "freezer") == is_frozen:
+        return
+    if is_frozen:
+        raise Refusal(
+            f"{row.name} is in no freezer, and this is frozen.", "Choose a shelf in a freezer.", "place"
+        )
+    raise Refusal(
+        f"{row.name} is in a freezer, and this is not frozen.",
+        "Freeze it, so that its freezing day is kept, or choose a place in a chill.",
+        "place",
+    )
+
+
+def has_freezer(connection: Connection) -> bool:
+    return any(sort == "freezer" for _, sort in stores_of(connection).values())
+
+
 def stores_of(connection: Connection) -> dict[str, tuple[str, str]]:
     """Store code to (name, sort)."""
     return {

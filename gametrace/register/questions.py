@@ -51,8 +51,10 @@ if TYPE_CHECKING:
         to_finish,
         unplaced,
     )
+    from gametrace.register.mixes import check_ingredient, ingredients
     from gametrace.register.money_figures import product_values
     from gametrace.register.own_figures import own_figures, policy_changes
+    from gametrace.register.pack_dates import packing_date
     from gametrace.register.plate_lists import (
         check_for_business,
         customers,
@@ -65,6 +67,7 @@ if TYPE_CHECKING:
     )
     from gametrace.register.policies import policies
     from gametrace.register.pot import menu_check
+    from gametrace.register.redating import redating
     from gametrace.register.sheets import label_sheets
     from gametrace.register.stories import story
     from gametrace.register.supplier_book import approvals, scores
@@ -117,8 +120,10 @@ _WHERE = {
         "to_finish",
         "unplaced",
     ),
+    "mixes": ("check_ingredient", "ingredients"),
     "money_figures": ("product_values",),
     "own_figures": ("own_figures", "policy_changes"),
+    "pack_dates": ("packing_date",),
     "plate_lists": (
         "check_for_business",
         "customers",
@@ -131,6 +136,7 @@ _WHERE = {
     ),
     "policies": ("policies",),
     "pot": ("menu_check",),
+    "redating": ("redating",),
     "sheets": ("label_sheets",),
     "stories": ("story",),
     "supplier_book": ("approvals", "scores"),
@@ -161,6 +167,7 @@ __all__ = [
     "check",
     "check_for_business",
     "check_for_plate",
+    "check_ingredient",
     "cost",
     "cost_picture",
     "cut_changes",
@@ -179,6 +186,7 @@ __all__ = [
     "hanging_plans",
     "holds",
     "in_the_house",
+    "ingredients",
     "is_backed_up",
     "hook_forecast",
     "issues",
@@ -196,6 +204,7 @@ __all__ = [
     "open_claims",
     "open_sessions",
     "own_figures",
+    "packing_date",
     "people",
     "picture",
     "places",
@@ -203,6 +212,7 @@ __all__ = [
     "policy_changes",
     "probes",
     "product_values",
+    "redating",
     "roster",
     "scores",
     "seal",

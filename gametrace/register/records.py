@@ -91,6 +91,26 @@ class Lot:
     date_rule: str = ""
     pack_state: str = ""
     portions: int = 0
+    product: str = ""
+    first_frozen_on: date | None = None  # its own, or of what it was made of
+    thawed_on: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Redating:
+    """What freezing, thawing, packing again or a date by hand would make of a date, before it is done."""
+
+    code: str
+    change: str  # freeze | thaw | repack | override
+    was: date | None
+    was_rule: str
+    was_state: str
+    now: date
+    rule: str  # the rule with its source, or why the date is shorter
+    state: str
+    first_frozen_on: date | None = None
+    thawed_on: date | None = None
+    findings: tuple[Finding, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -349,5 +369,7 @@ class LabelSheet:
     lines: tuple[str, ...]  # most important first
     date_line: str = ""  # 'Use by 04 Dec 2026'
     warning: str = ""  # 'ON HOLD: ...', 'TEACHING SPECIMEN, NEVER TO A PLATE'
+    frozen_on: str = ""  # the first freezing date, '05 Dec 2026', of what is frozen or was
+    thawed_on: str = ""
     larder: str = ""
     is_practice: bool = False

@@ -42,18 +42,19 @@ def label_sheets(register: Register, codes: Sequence[str], sort: str = "") -> tu
         dishes = look_lots.dish_details(connection, ids)
         cooked = look_plates.are_left_overs(connection, ids)
         larder = read.larder()
+        besides = {one_id: _allergens(connection, one_id) for one_id in ids}
         sheets = []
         for one_id in ids:
             lot = lots[one_id]
             if paper := papers.get(lot.code):
                 lines, date_line = _carcass_lines(paper), _killed(paper)
             elif dish := dishes.get(one_id):
-                lines = (f"{dish.portions} portions · {dish.occasion}", _allergens(connection, one_id))
+                lines = (f"{dish.portions} portions · {dish.occasion}", besides[one_id])
                 date_line = f"For {iso_day_text(dish.on_day)}"
             else:
-                lines = _pack_lines(lot, read.animals_behind(one_id), is_cooked=one_id in cooked)
+                is_cooked = one_id in cooked
+                lines = _pack_lines(lot, read.animals_behind(one_id), besides[one_id], is_cooked=is_cooked)
                 date_line = _date_line(lot)
-                lines = (*lines, _allergens(connection, one_id))
             sheets.append(
                 LabelSheet(
                     code=lot.code,
@@ -64,6 +65,8 @@ def label_sheets(register: Register, codes: Sequence[str], sort: str = "") -> tu
                     warning=_warning(lot, sort),
                     larder=larder.name,
                     is_practice=larder.is_practice,
+                    frozen_on=day_text(lot.first_frozen_on) if lot.first_frozen_on else "",
+                    thawed_on=day_text(lot.thawed_on) if lot.thawed_on else "",
                 )
             )
     return tuple(sheets)
@@ -84,7 +87,9 @@ def _sort(lot: Lot) -> str:
 
 
 def _title(lot: Lot) -> str:
-    return lot.name[:1].upper() + lot.name[1:]
+    """The name; of thawed meat with 'defrosted' in it (Regulation 1169/2011, Annex VI part A 2)."""
+    name = f"{lot.name}, defrosted" if lot.thawed_on and lot.pack_state != "frozen" else lot.name
+    return name[:1].upper() + name[1:]
 
 
 def _warning(lot: Lot, sort: str) -> str:
@@ -114,14 +119,21 @@ def _grams(lot: Lot) -> int:
     return lot.grams or lot.grams_made
 
 
-def _pack_lines(lot: Lot, animals: Sequence[tuple[str, str | None]], *, is_cooked: bool) -> tuple[str, ...]:
+def _pack_lines(
+    lot: Lot, animals: Sequence[tuple[str, str | None]], allergens: str, *, is_cooked: bool
+) -> tuple[str, ...]:
     state = {"chilled-loose": "chilled", "modified-atmosphere": "modified atmosphere"}.get(
         lot.pack_state, lot.pack_state
     )
     killed = sorted({day for _, day in animals if day})
+    was_frozen = lot.first_frozen_on if lot.pack_state != "frozen" else None
+    about = f" · about {lot.portions} portion{'' if lot.portions == 1 else 's'}" if lot.portions else ""
+    made = "cooked" if is_cooked else "raw"
     return (
-        f"{kg_to_the_gram(_grams(lot))} · {_species_words(animals)} · {'cooked' if is_cooked else 'raw'}",
-        f"{state[:1].upper()}{state[1:]}" if state and state != "cooked" else "",
+        f"{kg_to_the_gram(_grams(lot))} · {_species_words(animals)} · {made}{about}",
+        f"Frozen on {day_text(was_frozen)}" if was_frozen else "",
+        allergens,
+        f"{state[:1].upper()}{state[1:]}" if state and state not in ("thawed", "cooked") else "",
         f"{'Put by' if is_cooked else 'Packed'} {day_text(wall_day(lot.made_at))}",
         f"Killed {' to '.join(iso_day_text(day) for day in dict.fromkeys((killed[0], killed[-1])))}"
         if killed
@@ -139,5 +151,8 @@ def _date_line(lot: Lot) -> str:
     if lot.use_by is None:
         return ""
     if lot.pack_state == "frozen":
-        return f"Frozen on {day_text(wall_day(lot.made_at))} · best by {day_text(lot.use_by)}"
+        frozen = lot.first_frozen_on or wall_day(lot.made_at)
+        return f"Frozen on {day_text(frozen)} · best by {day_text(lot.use_by)}"
+    if lot.thawed_on:
+        return f"Thawed {day_text(lot.thawed_on)} · use by {day_text(lot.use_by)}"
     return f"Use by {day_text(lot.use_by)}"

@@ -6,9 +6,10 @@ from typing import Any
 
 from gametrace.domain.codes import code_of
 from gametrace.domain.quantities import kg_to_the_gram, pounds_text
+from gametrace.facts.shelf_life import thaw_methods
 from gametrace.register import plate_stories
 from gametrace.register.assembling import Assembler
-from gametrace.register.clock import instant
+from gametrace.register.clock import instant, iso_day_text
 from gametrace.register.lot_facts import lot_facts
 from gametrace.register.opening import Register
 from gametrace.register.records import StoryLine
@@ -102,12 +103,28 @@ def _laid(_read: Assembler, body: dict[str, Any]) -> str:
 
 
 def _joined(_read: Assembler, body: dict[str, Any]) -> str:
-    parts = ", ".join(f"{kg_to_the_gram(grams)} of {code_of(lot)}" for lot, grams in body["inputs"])
+    given = [f"{kg_to_the_gram(grams)} of {code_of(lot)}" for lot, grams in body["inputs"]]
+    given += [f"{kg_to_the_gram(other['grams'])} of {other['name']}" for other in body.get("others", ())]
+    parts = ", ".join(given)
     output = body["output"]
     words = f"{output['name']} {code_of(output['lot'])} made from {parts}"
     if dish := body["dish"]:
         words += f", {dish['portions']} portions for {dish['occasion_kind']} {dish['occasion']}"
     return words
+
+
+def _kept(_read: Assembler, body: dict[str, Any]) -> str:
+    now, code = body["now"], code_of(body["lot"])
+    last = iso_day_text(now["use_by"])
+    if now["pack_state"] == "frozen" and body["was"]["pack_state"] != "frozen":
+        return f"{code} frozen, first on {iso_day_text(now['first_frozen_on'])}; best by {last}"
+    if "method" in body:
+        way = thaw_methods()[body["method"]].name
+        return f"{code} thawed {way}, first frozen {iso_day_text(now['first_frozen_on'])}; use by {last}"
+    if "reason" in body:
+        was = iso_day_text(body["was"]["use_by"]) if body["was"]["use_by"] else "no date"
+        return f"{code} dated {last} by a tutor in place of {was}: {body['reason']}"
+    return f"{code} packed again, {now['pack_state'].replace('-', ' ')}; use by {last}"
 
 
 def _weighed(_read: Assembler, body: dict[str, Any]) -> str:
@@ -227,6 +244,10 @@ _TELLERS = {
     "session.laid": _laid,
     "hold.placed": _held,
     "hold.released": _released,
+    "lot.frozen": _kept,
+    "lot.thawed": _kept,
+    "lot.repacked": _kept,
+    "date.overridden": _kept,
     "weight.corrected": _weight_corrected,
     "labels.printed": _labelled,
     "carcass.examined": _examined,

@@ -216,6 +216,10 @@ def describe(connection: Connection, lot: LotFacts) -> str:
     parts.append(" and ".join(origins))
     if lot.kind not in ANIMAL_KINDS:
         parts.append(_PACKED.get(lot.pack_state, "chilled"))
+    if lot.first_frozen_on:  # Regulation 853/2004, Annex II, Section IV: passed on until the food is labelled
+        parts.append(f"frozen on {day_text(lot.first_frozen_on)}")
+    if lot.thawed_on:
+        parts.append(f"thawed {day_text(lot.thawed_on)}")
     if lot.use_by and lot.kind not in ANIMAL_KINDS:
         words = "best before" if lot.pack_state == "frozen" else "use by"
         parts.append(f"{words} {day_text(lot.use_by)}")

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from dataclasses import dataclass
 from fractions import Fraction
 
 from gametrace.domain.codes import code_of
 from gametrace.domain.findings import Finding, Severity
-from gametrace.domain.lineage import Edge, amounts_from, shares_of, whole_grams
+from gametrace.domain.lineage import Edge, amounts_from, whole_grams
 from gametrace.domain.lots import LotKind
+from gametrace.domain.quantities import kg_to_the_gram
 from gametrace.register.assembling import Assembler
 from gametrace.register.clock import iso_day_text
 from gametrace.register.finding_things import Match, resolve
@@ -84,6 +86,10 @@ class _Walk:
         self.rows = {row.id: row for row in look_lots.lot_rows(connection, ids)}
         self.dishes = look_lots.dish_details(connection, ids)
         self.gone = gone_to(read, ids)
+        self.besides: dict[int, list[str]] = defaultdict(list)
+        for row in look_lots.ingredients_of(connection, ids):
+            packet = f" (lot {row.packet_lot})" if row.packet_lot else ""
+            self.besides[row.lot_id].append(f"{kg_to_the_gram(row.grams)} of {row.name}{packet}")
 
     def trace(self) -> Trace:
         starts = self.match.lots
@@ -110,15 +116,19 @@ class _Walk:
         )
 
     def _animals(self) -> tuple[TraceAnimal, ...]:
-        """Each animal with its exact share; grams are whole and add up to what was traced."""
-        total = sum(self.rows[lot].grams_in for lot in self.match.lots)
-        shares: dict[int, Fraction] = {}
-        for lot in self.match.lots:
-            weight = Fraction(self.rows[lot].grams_in, total)
-            for animal, share in shares_of(self.graph.above, lot).items():
-                shares[animal] = shares.get(animal, Fraction(0)) + share * weight
+        """Each animal with its exact share of the meat; grams are whole and add up to the meat traced.
+
+        What is in it besides meat has no animal: it dilutes the grams and leaves the shares as they are.
+        """
+        given = self._given_to_start()
+        born = {edge.child for edge in self.graph.above}
+        meat = {lot: amount for lot, amount in given.items() if lot not in born}
+        total = sum(meat.values())
+        shares = {lot: amount / total for lot, amount in meat.items()} if total else {}
+        came_in = sum(self.rows[lot].grams_in for lot in self.match.lots)
         made = sum(self.rows[lot].grams_made for lot in self.match.lots)
-        grams = whole_grams({animal: share * made for animal, share in shares.items()}, made)
+        all_meat = round(Fraction(made) * total / came_in) if came_in else 0
+        grams = whole_grams({animal: share * all_meat for animal, share in shares.items()}, all_meat)
         papers = {one.code: one for one in self.read.carcasses(sorted(shares))}
         return tuple(
             _animal(papers[code_of(animal)], grams[animal], shares[animal])
@@ -184,6 +194,8 @@ class _Walk:
         if dish := self.dishes.get(lot):
             day = iso_day_text(dish.on_day)
             return f"{dish.portions} portions for {dish.occasion_kind} {dish.occasion}, {day}"
+        if besides := self.besides.get(lot):
+            return f"with {', '.join(besides)}"
         return str(self.rows[lot].note)
 
     def _balance(self) -> Balance:

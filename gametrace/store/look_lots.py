@@ -112,6 +112,13 @@ def dish_details(connection: Connection, lots: Iterable[int]) -> dict[int, Row[A
     return {row.lot_id: row for row in rows}
 
 
+def ingredients_of(connection: Connection, lots: Iterable[int]) -> Rows:
+    """What went into these lots besides meat, lot by lot in the order it was written down."""
+    return every(
+        connection, f"SELECT * FROM ingredient WHERE lot_id IN ({in_list(lots)}) ORDER BY lot_id, position"
+    )
+
+
 def lot_on_hook(connection: Connection, place: str) -> int | None:
     row = one(
         connection,

@@ -293,7 +293,8 @@ class SmallLarder:
         return self.acts.weigh_out(self.register, by=self.tutor, code=code, outputs=[out]).code
 
     def pack(self, code: str, product: str = "steak", grams: int = 1_000, pack_state: str = "vacuum") -> str:
-        return self.weigh(code, product, grams, pack_state=pack_state, is_pack=True, place="C1.S1")
+        place = "F2.S1" if pack_state == "frozen" else "C1.S1"
+        return self.weigh(code, product, grams, pack_state=pack_state, is_pack=True, place=place)
 
 
 @pytest.fixture

@@ -199,3 +199,23 @@ def test_the_labels_of_a_sheet_lie_on_the_page_and_apart(stock: LabelStock) -> N
     for left, top in corners:
         assert left + stock.label_w_mm <= stock.page_w_mm + 1e-6
         assert top + stock.label_h_mm <= stock.page_h_mm + 1e-6
+
+
+# "Frozen on" with the first freezing date: Regulation (EU) 1169/2011, Annex III 6.1 and Annex X 3.
+# "defrosted" in the name: Annex VI part A 2, as a craft butchers' notice quotes it. All from memory.
+@pytest.mark.parametrize("stock", STOCKS.values(), ids=list(STOCKS))
+def test_a_frozen_and_a_thawed_label_say_their_days_on_every_stock(
+    labels: tuple[LabelSheet, ...], stock: LabelStock
+) -> None:
+    pack = next(one for one in labels if one.sort == "pack")
+    frozen = replace(pack, date_line="Frozen on 12 Nov 2026 · best by 12 Nov 2027", frozen_on="12 Nov 2026")
+    thawed = replace(
+        pack,
+        title="Haunch, left, defrosted",
+        lines=(pack.lines[0], "Frozen on 12 Nov 2026"),
+        date_line="Thawed 12 Dec 2026 · use by 13 Dec 2026",
+    )
+    words = " ".join(" ".join(_texts(label_pdf([frozen, thawed], stock))).split())
+    for said in ("Frozen on 12 Nov 2026", "best by 12 Nov 2027", "defrosted", "Thawed 12 Dec 2026"):
+        assert said in words
+    assert "use by 13 Dec 2026" in words

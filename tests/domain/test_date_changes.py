@@ -114,7 +114,10 @@ def test_a_thawing_keeps_the_first_freezing_date_and_its_method() -> None:
 def test_thawed_meat_has_a_new_short_date() -> None:
     assert thawed(MONDAY, "fridge").last_day == after(1)
     assert thawed(MONDAY, "microwave").last_day == MONDAY
-    assert set(thaw_methods()) == {"fridge", "thawing-cabinet", "cold-running-water", "microwave"}
+    assert thawed(MONDAY, "cooked-from-frozen").last_day == MONDAY
+    assert thawed(MONDAY, "fridge", present_last_day=MONDAY).last_day == MONDAY  # it gains no day
+    ways = {"fridge", "thawing-cabinet", "cold-running-water", "microwave", "cooked-from-frozen"}
+    assert set(thaw_methods()) == ways
     with pytest.raises(UnknownFact, match="way of thawing"):
         thawed(MONDAY, "on the radiator")
 

@@ -133,12 +133,16 @@ class MeatHistory(HistoryModel):
             lot.aside += left
             lot.state = "closed"
 
-    @rule(numbers=st.lists(pick, min_size=1, max_size=3), part=parts, lost=st.sampled_from([0, 0, 1, 7]))
-    def mix(self, numbers: list[int], part: Fraction, lost: int) -> None:
+    @rule(
+        numbers=st.lists(pick, min_size=1, max_size=3), part=parts, lost=st.sampled_from([0, 0, 1, 7]),
+        salt=st.sampled_from([0, 0, 0, 1, 90]),
+    )  # fmt: skip
+    def mix(self, numbers: list[int], part: Fraction, lost: int, salt: int) -> None:
         taken = self._taken(numbers, part)
-        total = sum(taken.values())
+        total = sum(taken.values()) + salt
+        others = [acts.Other("salt", salt, allergens=[])] if salt else []
         allowed = all(self.may_go_to_a_plate(code, grams) for code, grams in taken.items()) and total > lost
-        code = self.attempt(allowed, self.house.mix, *taken.items(), grams=total - lost)
+        code = self.attempt(allowed, self.house.mix, *taken.items(), grams=total - lost, others=others)
         if code is not None:
             self.add(code, kind="mix", grams_in=total, made=total - lost, parents=taken)
             for parent in taken:
@@ -195,6 +199,7 @@ class MeatHistory(HistoryModel):
         is_closed = lot.state == "closed"
         room = lot.aside + STEP if is_closed else self.left(code)
         allowed = by != 0 and grams > 0 and by >= -room and len(lot.parents) < 2 and lot.made == lot.grams_in
+        allowed &= not lot.parents or sum(lot.parents.values()) == lot.grams_in  # nothing besides meat in it
         for parent in lot.parents:
             above = self.lots[parent]
             allowed &= by <= (above.aside + STEP if above.state == "closed" else self.left(parent))
@@ -239,6 +244,7 @@ class MeatHistory(HistoryModel):
             if lot.kind in MEAT and self.left(one) > 0
         }
         allowed = self.lots[code].kind in MEAT and self.left(code) > 0 and place not in taken
+        allowed &= self.lots[code].kind == "carcass" or not place.startswith("F")  # it is not frozen
         if self.attempt(allowed, acts.move_lot, self.reg, by="P003", code=code, to=place):
             self.lots[code].stays.append((self.clock.now, place))
 

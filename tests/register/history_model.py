@@ -12,6 +12,7 @@ import tempfile
 from collections import defaultdict
 from dataclasses import dataclass, field
 from datetime import date, datetime
+from fractions import Fraction
 from pathlib import Path
 
 from hypothesis import event
@@ -85,6 +86,13 @@ class HistoryModel(RuleBasedStateMachine):
     def left(self, code: str) -> int:
         lot = self.lots[code]
         return lot.made - self.given(code) - lot.aside
+
+    def meat(self, code: str) -> Fraction:
+        """What share of a lot is meat: all of an animal, of the rest what its parents brought."""
+        lot = self.lots[code]
+        if lot.kind == "carcass":
+            return Fraction(1)
+        return sum((self.meat(one) * grams for one, grams in lot.parents.items()), Fraction(0)) / lot.grams_in
 
     def stops(self, code: str) -> set[str]:
         """Walk up from the lot: every open hold on it or on anything in it."""
@@ -221,7 +229,7 @@ class HistoryModel(RuleBasedStateMachine):
         for code, lot in self.lots.items():
             trace = questions.trace(self.reg, code)
             assert sum(animal.share for animal in trace.animals) == 1
-            assert sum(animal.grams for animal in trace.animals) == lot.made
+            assert sum(animal.grams for animal in trace.animals) == round(lot.made * self.meat(code))
             back |= {(animal.code, code) for animal in trace.animals if animal.code != code}
             if lot.kind == "carcass":
                 forward |= {(code, below.code) for below in trace.forward}

@@ -36,7 +36,7 @@ def test_the_register_is_whole_and_says_that_it_is_practice(fenmoor):
 
 
 def test_it_is_two_years_of_a_small_larder(fenmoor, animals, everything):
-    assert 2_000 <= questions.seal(fenmoor).count <= 4_600
+    assert 2_000 <= questions.seal(fenmoor).count <= 5_400
     assert 110 <= len(animals) <= 140
     received = [one.received_at for one in everything]
     assert max(received) - min(received) > timedelta(days=700)

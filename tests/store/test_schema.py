@@ -135,6 +135,7 @@ def test_every_reading_table_is_filled_by_some_act(house: House) -> None:
     dish = house.dish((pack, 100))
     acts.price_dish(house.reg, by=house.tutor, code=dish, price_pence=1_450)
     _serve_and_hand_on(house, pack, dish)
+    house.mix((pack, 100), others=[acts.Other("salt", 10)])
     house.hold(pack)
     acts.note_labels_printed(house.reg, by=house.tutor, codes=[pack], sort="pack")
     _work_the_door_and_the_stores(house, deer)

@@ -52,7 +52,7 @@ def test_the_walk_of_a_trace_beside_raw_sqlite(house: House) -> None:
                 lot = first + layer * _WIDE + place
                 connection.exec_driver_sql(
                     "INSERT INTO lot VALUES (?, 'mix', '', '', 'x', '', 30, 30, 0, 0, 'closed', '', "
-                    "'2026-11-12T09:00:00Z', 'P001', NULL, '', '', '', '')",
+                    "'2026-11-12T09:00:00Z', 'P001', NULL, '', '', '', NULL, NULL, NULL, 0, '')",
                     (lot,),
                 )
                 above = {first + (layer - 1) * _WIDE + (place * 7 + step * 31) % _WIDE for step in range(3)}

@@ -51,11 +51,13 @@ def _tint(one: Candidate) -> str:
 
 
 class ChoosingPage(QWidget):
-    """Signals: chosen(str): a code that may be cut. mix_wanted(), session_wanted(), cut_names_wanted(),
-    scale_wanted(): another page."""
+    """Signals: chosen(str): a code that may be cut. pack_wanted(str), keep_wanted(str): a code. mix_wanted(),
+    session_wanted(), cut_names_wanted(), scale_wanted(): another page."""
 
     chosen = Signal(str)
     mix_wanted = Signal()
+    pack_wanted = Signal(str)
+    keep_wanted = Signal(str)
     session_wanted = Signal()
     cut_names_wanted = Signal()
     scale_wanted = Signal()
@@ -89,11 +91,14 @@ class ChoosingPage(QWidget):
         self.table.setItemDelegateForColumn(3, MarkDelegate(look, tint=_tint, parent=self.table))
         self.why = Loud(look)
         self.hint = Words("Press a row, or scan its label, to lay it on the block.", "quiet")
+        self.pack = Button("Pack it", name="Pack it in one go")
+        self.keep = Button("Freeze, thaw, date", name="Freeze it, thaw it, pack it again or date it")
         self.title = Words("What is to be cut?", "title", wrap=False)
         head = row(self.title, 1, self.kinds, self.search, self.mix, self.session)
         self.cut_names = Button("Names of cuts", quiet=True)
         self.scale = Button("Scale", name="Set up a scale", quiet=True)
-        foot = row(column(self.why, self.hint, gap=0), self.cut_names, self.scale, gap=8)
+        said = column(self.why, self.hint, gap=0)
+        foot = row(said, self.keep, self.pack, self.cut_names, self.scale, gap=8)
         foot.setStretch(0, 1)
         self.setLayout(column(head, self.table, foot))
         self.layout().setStretch(1, 1)
@@ -106,6 +111,8 @@ class ChoosingPage(QWidget):
         self.session.clicked.connect(self.session_wanted)
         self.cut_names.clicked.connect(self.cut_names_wanted)
         self.scale.clicked.connect(self.scale_wanted)
+        self.pack.clicked.connect(self._pack)
+        self.keep.clicked.connect(self._keep)
         self.setFocusProxy(self.table)
         # Tab comes to the table first, and must come to all the rest from there.
         order = [self.table, *(one for one in reading_order(self) if one is not self.table)]
@@ -130,6 +137,11 @@ class ChoosingPage(QWidget):
         state = next((one.state for one in self._all if one.code == code), "on hold")
         self._refuse(sentence, state)
 
+    def say_done(self, sentence: str) -> None:
+        """Something done to one of them."""
+        self.why.done(sentence)
+        self.hint.hide()
+
     def _show(self) -> None:
         kind, words = self.kinds.value(), self.search.text().casefold().split()
         self.table.set_records(
@@ -145,11 +157,22 @@ class ChoosingPage(QWidget):
         self._say_why(self.table.current())
 
     def _say_why(self, one: Candidate | None) -> None:
+        is_lot = one is not None and one.kind != "animals"
+        self.pack.setEnabled(is_lot and not one.why_not)
+        self.keep.setEnabled(is_lot)
         if one is not None and one.why_not:
             self._refuse(f"{one.name}: {one.why_not}", one.state)
         else:
             self.why.hush()
             self.hint.show()
+
+    def _pack(self) -> None:
+        if (one := self.table.current()) is not None:
+            self.pack_wanted.emit(one.code)
+
+    def _keep(self) -> None:
+        if (one := self.table.current()) is not None:
+            self.keep_wanted.emit(one.code)
 
     def _refuse(self, sentence: str, state: str) -> None:
         self.why.refuse(sentence, "on hold" if state in ("hanging", "ready") else state)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 from typing import Any
 
 from gametrace.desktop.bench import Bench
@@ -10,14 +11,15 @@ from gametrace.desktop.parts.days import weekday_text
 from gametrace.domain.errors import Refusal
 
 
-def date_words(bench: Bench, pack_state: str, product: str, parents: Sequence[Any]) -> tuple[str, str]:
+def date_words(
+    bench: Bench, pack_state: str, product: str, parents: Sequence[Any], also_by: Sequence[date | None] = ()
+) -> tuple[str, str]:
     """('Use by Fri 4 Dec 2026', the rule and its source). The kitchen's own plan stands over it."""
-    from gametrace.register.block import pack_date
-
     if not bench.is_open or not product:
         return "", ""
     try:
-        day, rule = pack_date(pack_state, product, bench.today(), parents)
+        codes = [one.code for one in parents]
+        day, rule = bench.ask("packing_date", codes, pack_state, product, also_by)
     except Refusal as refusal:
         return "", str(refusal)
     words = "Best by" if pack_state == "frozen" else "Use by"

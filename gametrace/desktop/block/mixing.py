@@ -1,12 +1,14 @@
-"""Make mince: trays of trim from several animals become one lot, with the grams from each."""
+"""Make mince and other mixes: trays from several animals, and what is besides meat, become one lot."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from datetime import date
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QLineEdit, QWidget
+from PySide6.QtWidgets import QLineEdit, QStackedWidget, QWidget
 
+from gametrace.desktop.block.mixing_besides import BesidesList, IngredientFace
 from gametrace.desktop.block.trays import Tray, TrayList
 from gametrace.desktop.block.weighing import PACKED, PlaceBox
 from gametrace.desktop.look import Look
@@ -22,11 +24,20 @@ from gametrace.desktop.parts.words import Words, column, row
 from gametrace.desktop.style import APART, GAP
 from gametrace.domain.quantities import kg_figure, kg_text
 
-PRODUCTS = (("mince", "Mince"), ("sausage-meat", "Sausage"), ("dice", "Dice"))
+PRODUCTS = (
+    ("mince", "Mince"),
+    ("sausage-meat", "Sausage"),
+    ("dice", "Dice"),
+    ("cured", "Cure"),
+    ("stock", "Stock"),
+)
 
 
 class MixingPage(QWidget):
-    """Signals: add_wanted(str): a code. out_wanted(str). make_wanted(). back_wanted(). changed()."""
+    """Signals: add_wanted(str): a code. out_wanted(str). make_wanted(). back_wanted(). changed().
+
+    What is besides meat is asked on a face of its own (`ingredient`) and listed under what goes in.
+    """
 
     add_wanted = Signal(str)
     out_wanted = Signal(str)
@@ -34,7 +45,7 @@ class MixingPage(QWidget):
     back_wanted = Signal()
     changed = Signal()
 
-    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+    def __init__(self, look: Look, today: Callable[[], date], parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._all: tuple[Tray, ...] = ()
         self.search = QLineEdit()
@@ -47,6 +58,9 @@ class MixingPage(QWidget):
             "What goes in",
             "Scan the trays that go in, or press them in the list. All of each goes in unless you type less.",
         )
+        self.besides = BesidesList()
+        self.ingredient = IngredientFace(look, today)
+        self.faces = QStackedWidget()
         self.loud = Loud(look)
         self.total = Words("", "heading")
         self.product = ChoiceRow(PRODUCTS, value="mince", name="What is made")
@@ -66,10 +80,10 @@ class MixingPage(QWidget):
     def _build(self, look: Look) -> None:
         stock = column(self.search, self.table, gap=8)
         stock.setStretch(1, 1)
-        middle = column(self.loud, self.going_in, self.total, gap=8)
+        middle = column(self.loud, self.going_in, self.besides, self.total, gap=8)
         middle.setStretch(1, 1)
         form = ScrollColumn()
-        for part in (self.product, self.grams_field, self.missing, self.packed, self.place):
+        for part in (self.grams_field, self.missing, self.packed, self.place):
             form.add(part)
         form.add(column(self.date, self.rule, gap=0))
         form.add_stretch()
@@ -80,9 +94,13 @@ class MixingPage(QWidget):
         body = row(stock, middle, right, gap=APART)
         body.setStretch(0, 5)
         body.setStretch(1, 6)
-        head = row(Words("Make mince", "title", wrap=False), 1, self.back)
-        self.setLayout(column(head, body, gap=GAP))
-        self.layout().setStretch(1, 1)
+        head = row(Words("Make", "title", wrap=False), self.product, 1, self.back)
+        whole = QWidget()
+        whole.setLayout(column(head, body, gap=GAP))
+        whole.layout().setStretch(1, 1)
+        self.faces.addWidget(whole)
+        self.faces.addWidget(self.ingredient)
+        self.setLayout(column(self.faces))
 
     def _connect(self) -> None:
         self.search.textChanged.connect(self._show)
@@ -97,6 +115,19 @@ class MixingPage(QWidget):
         self.product.changed.connect(self._product_chosen)
         self.make.clicked.connect(self.make_wanted)
         self.back.clicked.connect(self.back_wanted)
+        self.besides.add.clicked.connect(self.ask_ingredient)
+        self.besides.changed.connect(self._say_total)
+        self.ingredient.left.connect(self.end_ingredient)
+
+    def ask_ingredient(self) -> None:
+        """Ask for one more thing besides meat."""
+        self.ingredient.begin()
+        self.faces.setCurrentWidget(self.ingredient)
+        self.ingredient.setFocus()
+
+    def end_ingredient(self) -> None:
+        self.faces.setCurrentIndex(0)
+        self.besides.add.setFocus()
 
     def set_stock(self, tubs: Sequence[Tray]) -> None:
         self._all = tuple(tubs)
@@ -104,6 +135,7 @@ class MixingPage(QWidget):
 
     def clear(self) -> None:
         self.going_in.set_rows(())
+        self.besides.set_others(())
         self.grams.clear()
         self.search.clear()
         self.loud.hush()
@@ -123,15 +155,17 @@ class MixingPage(QWidget):
             self.search.selectAll()
 
     def _product_chosen(self, product: str) -> None:
-        words = {"sausage-meat": "sausage meat"}.get(product, product)
+        words = {"sausage-meat": "sausage meat", "cured": "cured meat"}.get(product, product)
         self.make.setText(f"Make the {words}")
         self.make.setAccessibleName(f"Make the {words}")
         self.changed.emit()
 
     def _say_total(self) -> None:
         taken = self.going_in.taken_or_less()
-        total = self.going_in.total()
-        self.total.say(f"{len(taken)} in, {kg_text(total)}" if taken else "")
+        besides = self.besides.grams()
+        total = self.going_in.total() + besides
+        also = f", {kg_text(besides)} of it besides meat" if besides else ""
+        self.total.say(f"{len(taken)} in, {kg_text(total)}{also}" if taken else "")
         self.grams.edit.setPlaceholderText(kg_figure(total) if total else "")
         made = self.grams.value_or_none()
         if made is None or not total:

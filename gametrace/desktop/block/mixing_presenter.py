@@ -28,6 +28,8 @@ class MixingPresenter:
         page.out_wanted.connect(self.take_out)
         page.make_wanted.connect(self.make)
         page.changed.connect(self._say_date)
+        page.ingredient.wanted.connect(self.add_ingredient)
+        page.ingredient.changed.connect(self._say_asked)
 
     def refresh(self) -> None:
         found = [
@@ -58,6 +60,33 @@ class MixingPresenter:
         self.page.loud.hush()
         self._show_rows()
 
+    def add_ingredient(self) -> None:
+        """One more thing besides meat, unless it may not go in; what is missing of its packet is asked."""
+        face = self.page.ingredient
+        try:
+            other = face.other(self.bench.acts.Other)
+            found = self.bench.ask("check_ingredient", other)
+        except Refusal as refusal:
+            face.refuse(refusal.field, str(refusal))
+            return
+        self.page.besides.set_others((*self.page.besides.others(), other))
+        self.page.end_ingredient()
+        asks = [f"{one.sentence} {one.what_to_do}" for one in found if one.severity != "note"]
+        if asks:
+            self.page.loud.refuse(" ".join(asks), "on hold")
+        else:
+            self.page.loud.done(f"{other.name}, {kg_text(other.grams)}, goes in.")
+
+    def _say_asked(self) -> None:
+        """What its name suggests and the packet has not been read for, while it is typed."""
+        face = self.page.ingredient
+        try:
+            found = self.bench.ask("check_ingredient", face.other(self.bench.acts.Other))
+        except Refusal:
+            face.say_asked("")
+            return
+        face.say_asked(" ".join(one.sentence for one in found if one.severity != "note"))
+
     def make(self) -> None:
         page = self.page
         taken = self.bench.guarded(page.going_in.taken, on_refusal=self._refuse)
@@ -73,6 +102,7 @@ class MixingPresenter:
             on_refusal=self._refuse,
             product=page.product.value(),
             inputs=taken,
+            others=page.besides.others(),
             grams=grams,
             place=page.place.value(),
             pack_state=page.packed.value(),
@@ -111,7 +141,11 @@ class MixingPresenter:
     def _say_date(self) -> None:
         self.page.grams_field.clear_refusal()
         day, rule = date_words(
-            self.bench, self.page.packed.value(), self.page.product.value(), list(self._lots.values())
+            self.bench,
+            self.page.packed.value(),
+            self.page.product.value(),
+            list(self._lots.values()),
+            [one.use_by for one in self.page.besides.others()],
         )
         self.page.date.say(day)
         self.page.rule.say(rule)

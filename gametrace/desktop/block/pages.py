@@ -23,6 +23,8 @@ from gametrace.desktop.parts.words import Words, clear, column, row
 
 if TYPE_CHECKING:
     from gametrace.desktop.block.cut_names_page import CutNamesPage
+    from gametrace.desktop.block.keeping_page import KeepingPage
+    from gametrace.desktop.block.packing_page import PackingPage
     from gametrace.desktop.block.scale_page import ScalePage
     from gametrace.desktop.block.session_page import SessionPage
 
@@ -47,7 +49,11 @@ class BlockView(QWidget):
 
     def __init__(self, look: Look, today: Callable[[], date], parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.choosing, self.cutting, self.mixing = ChoosingPage(look), CuttingPage(look), MixingPage(look)
+        self.choosing, self.cutting, self.mixing = (
+            ChoosingPage(look),
+            CuttingPage(look),
+            MixingPage(look, today),
+        )
         self.laying, self.strip = LayingPage(look), SessionStrip(look)
         self._look, self._today = look, today
         # Under a banner, or in large type, the fullest page scrolls rather than lose its foot.
@@ -106,6 +112,22 @@ class BlockView(QWidget):
         return made
 
     @cached_property
+    def packing(self) -> PackingPage:
+        from gametrace.desktop.block.packing_page import PackingPage
+
+        made = PackingPage(self._look)
+        self._keep("packing", made)
+        return made
+
+    @cached_property
+    def keeping(self) -> KeepingPage:
+        from gametrace.desktop.block.keeping_page import KeepingPage
+
+        made = KeepingPage(self._look, self._today)
+        self._keep("keeping", made)
+        return made
+
+    @cached_property
     def scale(self) -> ScalePage:
         from gametrace.desktop.block.scale_page import ScalePage
 
@@ -122,7 +144,7 @@ class BlockView(QWidget):
         return made
 
     def page(self) -> str:
-        """choosing | cutting | mixing | session | laying | scale | cut names."""
+        """choosing | cutting | mixing | packing | keeping | session | laying | scale | cut names."""
         return next(name for name, page in self._pages.items() if page is self.stack.currentWidget())
 
     def show_page(self, name: str) -> None:

@@ -21,8 +21,10 @@ from gametrace.register.clock import wall_day
 
 if TYPE_CHECKING:
     from gametrace.desktop.block.cut_names_presenter import CutNamesPresenter
+    from gametrace.desktop.block.packing_presenter import PackingPresenter
     from gametrace.desktop.block.scale_presenter import ScalePresenter
     from gametrace.desktop.block.session_page import SessionPage
+    from gametrace.desktop.keeping.asking import Keeping
 
 _KINDS = {"carcass": "animals", "batch": "animals", "part": "parts", "mix": "mixes"}
 _ORDER = {"carcass": 0, "batch": 1, "part": 2, "mix": 3}
@@ -39,6 +41,8 @@ class BlockPresenter:
         self.sessions = SessionPresenter(view.laying, bench, self._session_page, self._laid)
         self.cutting = CuttingPresenter(view.cutting, bench, self.show_next, self.sessions.cutters)
         self.mixing = MixingPresenter(view.mixing, bench, self._mix_made)
+        view.choosing.pack_wanted.connect(self.show_packing)
+        view.choosing.keep_wanted.connect(self.show_keeping)
         view.choosing.chosen.connect(self.open)
         view.choosing.mix_wanted.connect(self.show_mixing)
         view.mixing.back_wanted.connect(self.show_choosing)
@@ -64,6 +68,23 @@ class BlockPresenter:
         page.now.lay_wanted.connect(self.show_choosing)
         page.now.mix_wanted.connect(self.show_mixing)
         return page
+
+    @cached_property
+    def packing(self) -> PackingPresenter:
+        from gametrace.desktop.block.packing_presenter import PackingPresenter
+
+        self.view.packing.left.connect(self.show_choosing)
+        return PackingPresenter(self.view.packing, self.bench)
+
+    @cached_property
+    def keeping(self) -> Keeping:
+        from gametrace.desktop.keeping.asking import Keeping
+
+        form = self.view.keeping.form
+        form.left.connect(self.show_choosing)
+        made = Keeping(form, self.bench)
+        form.wanted.connect(partial(made.do, self._kept))
+        return made
 
     @cached_property
     def scale(self) -> ScalePresenter:
@@ -96,6 +117,8 @@ class BlockPresenter:
             self.cut_names.refresh()
         elif self.view.page() == "mixing":
             self.mixing.refresh()
+        elif self.view.page() == "packing":
+            self.packing.refresh()
         has_session = self.sessions.view is not None
         return bool(self._candidates) or has_session or self.view.page() != "choosing"
 
@@ -252,11 +275,24 @@ class BlockPresenter:
     def _mix_made(self, code: str) -> None:
         self._candidates = tuple(self._read())
         self._outside.add(code)  # mince of several animals lies on no table until it is laid there
-        self.open(code)
-        mix = self.cutting.view
-        said = f"{mix.lot.name}, {kg_text(mix.grams_in)}: written as {code}. Now pack it."
-        self.view.cutting.weighing.say_done(said)
-        self.view.cutting.weighing.grams.select()
+        self.show_packing(code)
+        lot = self.packing.lot
+        self.view.packing.loud.done(f"{lot.name}, {kg_text(lot.grams)}: written as {code}. Now pack it.")
+
+    def show_packing(self, code: str) -> None:
+        """Packs out of this lot; one that may not be packed is said to be so where it was chosen."""
+        if self.packing.show(code):
+            self.view.show_page("packing")
+            self.view.packing.setFocus()
+
+    def show_keeping(self, code: str) -> None:
+        self.keeping.open(self.bench.ask("lot", code))
+        self.view.show_page("keeping")
+        self.view.keeping.form.setFocus()
+
+    def _kept(self, said: str) -> None:
+        self.show_choosing()
+        self.view.choosing.say_done(said)
 
     def _say_head(self) -> None:
         shown = self.cutting.view

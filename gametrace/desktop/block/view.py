@@ -43,6 +43,9 @@ class BlockStation(Station):
         if self.page.page() == "mixing":
             self.presenter.mixing.add(code)
             return True
+        if self.page.page() == "packing":
+            self.presenter.show_packing(code)
+            return True
         if not self.presenter.knows(code):
             return False
         self.presenter.open(code)

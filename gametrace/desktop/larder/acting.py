@@ -9,6 +9,8 @@ from PySide6.QtCore import QObject, Signal
 
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.delivery.paper_out import print_tags
+from gametrace.desktop.keeping.asking import Keeping
+from gametrace.desktop.keeping.form import KeepingForm
 from gametrace.desktop.larder.drawer import Drawer
 from gametrace.desktop.larder.dress_form import DressForm, Part
 from gametrace.desktop.parts.pick_list import Choice
@@ -32,6 +34,9 @@ class LarderActs(QObject):
         self._carcass: Carcass | None = None
         self._holds: tuple[Hold, ...] = ()
         self._key = ""
+        form = drawer.forms["keeping"]
+        assert isinstance(form, KeepingForm)
+        self.keeping = Keeping(form, bench)
         drawer.wanted.connect(self._wanted)
         self._dress_form.tag_wanted.connect(self._print_new_tag)
 
@@ -80,6 +85,12 @@ class LarderActs(QObject):
     def _open_hold(self, form: Any) -> None:
         form.reason.clear()
 
+    def _open_keeping(self, form: Any) -> None:
+        self.keeping.open(self.lot)
+
+    def _do_keeping(self, form: Any) -> tuple[str, dict[str, Any], str]:
+        return self.keeping.read()
+
     def _open_release(self, form: Any) -> None:
         from gametrace.register.clock import wall_text
 
@@ -126,6 +137,8 @@ class LarderActs(QObject):
             name, on_refusal=self._refused, said=f"{lot.code}: {said}", key=self._key, **code, **given
         )
         if changes is not None:
+            if act == "keeping":
+                self.keeping.after()
             self.done.emit()
 
     def _refused(self, refusal: Refusal) -> None:

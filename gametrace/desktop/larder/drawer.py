@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
+from datetime import date
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QPushButton, QSizePolicy, QStackedWidget, QWidget
 
+from gametrace.desktop.keeping.form import KeepingForm
 from gametrace.desktop.larder.act_form import (
     ActForm,
     CorrectForm,
@@ -174,7 +176,7 @@ class Drawer(QStackedWidget):
     wanted = Signal(str)
     left = Signal()
 
-    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+    def __init__(self, look: Look, today: Callable[[], date], parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.hint = Words("Choose a carcass on the rail or a lot on a shelf, or scan its tag.", "large")
         nothing = QWidget()
@@ -190,6 +192,7 @@ class Drawer(QStackedWidget):
             "dress": DressForm(),
             "correct": CorrectForm(),
             "dispose": DisposeForm(),
+            "keeping": KeepingForm(today),
         }
         self._scrolls: dict[str, ScrollColumn] = {}
         self.addWidget(nothing)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from gametrace.desktop.keeping.asking import can_keep
 from gametrace.desktop.larder.drawer import Told
 from gametrace.desktop.larder.file_part import FileTold
 from gametrace.desktop.larder.hanging_part import Hung
@@ -26,6 +27,7 @@ WORDS = {
     "move": "Move",
     "weigh": "Weigh again",
     "hold": "Hold",
+    "keeping": "Freeze, thaw, date",
     "tag": "Print the tag",
     "hold-label": "Hold label",
     "correct": "Correct weight",
@@ -46,6 +48,8 @@ def next_acts(
     if lot.grams == 0:
         return (("trace", "Trace"),)
     names = ["move", "weigh", "hold", "tag", "correct", "trace", "dispose"]
+    if can_keep(lot):
+        names.insert(2, "keeping")
     if carcass is not None:
         names[2:2] = ["examination/look", "examination/second"]
         names.insert(7, "delivery")
@@ -108,7 +112,8 @@ def _line(lot: Lot, file: AnimalFile | None) -> str:
         if days := days_words(file):
             parts.append(days)
     if lot.use_by is not None:
-        parts.append(f"use by {day_text(lot.use_by)}")
+        words = "best by" if lot.pack_state == "frozen" else "use by"
+        parts.append(f"{words} {day_text(lot.use_by)}")
     parts.append(lot.where)
     return " · ".join(parts)
 
@@ -161,7 +166,12 @@ def _lot_facts(lot: Lot) -> tuple[tuple[str, str], ...]:
         ("Made", f"{wall_text(lot.made_at)}, by {lot.made_by}"),
         ("Weight then", kg_text(lot.grams_made)),
         ("Packed", lot.pack_state),
-        ("Use by", f"{day_text(lot.use_by)}: {lot.date_rule}" if lot.use_by else ""),
+        ("First frozen", day_text(lot.first_frozen_on) if lot.first_frozen_on else ""),
+        ("Thawed", day_text(lot.thawed_on) if lot.thawed_on else ""),
+        (
+            "Best by" if lot.pack_state == "frozen" else "Use by",
+            f"{day_text(lot.use_by)}: {lot.date_rule}" if lot.use_by else "",
+        ),
     ]
     return tuple(row for row in rows if row[1])
 

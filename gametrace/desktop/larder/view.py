@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from datetime import date
 from functools import partial
 from typing import Any
 
@@ -28,11 +30,11 @@ class LarderView(QWidget):
 
     led = Signal(str)
 
-    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+    def __init__(self, look: Look, today: Callable[[], date], parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._look = look
         self.stores = StoresPart(look)
-        self.drawer = Drawer(look)
+        self.drawer = Drawer(look, today)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(24)
@@ -76,7 +78,7 @@ class LarderStation(Station):
     title = "Larder"
 
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
-        self.page = LarderView(bench.look)
+        self.page = LarderView(bench.look, bench.today)
         super().__init__(bench, self.page, parent)
         self.presenter = LarderPresenter(self.page, bench)
         self.faces.act_wanted.connect(partial(bench.go, "setup"))

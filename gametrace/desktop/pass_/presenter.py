@@ -9,6 +9,7 @@ from typing import Any
 from uuid import uuid4
 
 from gametrace.desktop.bench import Bench
+from gametrace.desktop.keeping.asking import Keeping
 from gametrace.desktop.labelling import print_labels
 from gametrace.desktop.parts.days import weekday_text
 from gametrace.desktop.parts.going_in import InRow
@@ -36,6 +37,9 @@ class PassPresenter:
         view.dish.stock_wanted.connect(partial(self.choose_for, "dish"))
         view.dish.out_wanted.connect(self.take_out)
         view.dish.changed.connect(self._say)
+        self.keeping = Keeping(view.stock.keeping, bench)
+        view.stock.keep_wanted.connect(self.keeping.open)
+        view.stock.keeping.wanted.connect(partial(self.keeping.do, self._kept))
         view.made.next_wanted.connect(self.next_dish)
         view.made.open_wanted.connect(self.open_dish)
         view.dishes.open_wanted.connect(self.open_dish)
@@ -259,6 +263,10 @@ class PassPresenter:
         self.view.dish.next_dish()
         self.view.show_page("dish")
         self.view.dish.name.inner.setFocus()
+
+    def _kept(self, said: str) -> None:
+        self.view.stock.end_keeping()
+        self.view.stock.loud.done(said)
 
     # -- out, and on paper ----------------------------------------------------------------------------------
 

@@ -9,12 +9,14 @@ from typing import Any
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QLineEdit, QWidget
 
+from gametrace.desktop.keeping.form import KeepingForm
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import BigButton, Button
 from gametrace.desktop.parts.choice_row import ChoiceRow
 from gametrace.desktop.parts.kilo_edit import KiloEdit
 from gametrace.desktop.parts.loud import Loud
 from gametrace.desktop.parts.notice import Field
+from gametrace.desktop.parts.sheet import ScrollColumn
 from gametrace.desktop.parts.sized import keep_width
 from gametrace.desktop.parts.table import Column, RecordTable
 from gametrace.desktop.parts.table_marks import MarkDelegate
@@ -35,17 +37,19 @@ PACKED = {
     "modified-atmosphere": "modified air",
     "frozen": "frozen",
     "cooked": "cooked",
+    "thawed": "thawed",
 }
 
 
 class StockPage(QWidget):
     """Signals: add_wanted(str): a code into the dish. bin_wanted(str): the code, its form filled.
-    trace_wanted(str), label_wanted(str)."""
+    trace_wanted(str), label_wanted(str). keep_wanted(object): the lot, its form open."""
 
     add_wanted = Signal(str)
     bin_wanted = Signal(str)
     trace_wanted = Signal(str)
     label_wanted = Signal(str)
+    keep_wanted = Signal(object)
 
     def __init__(self, look: Look, today: Callable[[], date], parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -77,7 +81,11 @@ class StockPage(QWidget):
         self.label = Button("Label", name="Print its label")
         self.trace = Button("Trace", name="Trace it")
         self.bin = Button("Bin it", name="Bin some or all of it")
+        self.keep = Button("Freeze, thaw, date", name="Freeze it, thaw it, pack it again or date it")
         self.binning = BinningFace(look)
+        self.keeping = KeepingForm(today)
+        self.keeping_roll = ScrollColumn()
+        self.keeping_roll.add(self.keeping)
         self._build(look)
         self._connect()
         self._moved(None)
@@ -88,12 +96,15 @@ class StockPage(QWidget):
         left.setStretch(2, 1)
         self.chosen = QWidget()
         acts = row(self.bin, self.label, self.trace, 1, gap=8)
-        self.chosen.setLayout(column(self.title, self.about, self.why, self.add, acts, gap=8))
+        self.chosen.setLayout(column(self.title, self.about, self.why, self.add, acts, self.keep, gap=8))
         self.hint = Words("Press a row to see it; the date to use first is on top.", "quiet")
         side = QWidget()
         side.setLayout(column(self.hint, self.chosen, self.binning, 1, gap=8))
+        self.side = side
         keep_width(look, side, 330)
-        whole = row(left, side, gap=APART)
+        keep_width(look, self.keeping_roll, 420)
+        self.keeping_roll.hide()
+        whole = row(left, side, self.keeping_roll, gap=APART)
         whole.setStretch(0, 1)
         self.setLayout(whole)
         self.binning.hide()
@@ -107,6 +118,8 @@ class StockPage(QWidget):
         self.label.clicked.connect(self._label)
         self.trace.clicked.connect(self._trace)
         self.bin.clicked.connect(self._begin_bin)
+        self.keep.clicked.connect(self._begin_keeping)
+        self.keeping.left.connect(self.end_keeping)
         self.binning.wanted.connect(self._bin)
         self.binning.left.connect(self.end_binning)
 
@@ -174,6 +187,19 @@ class StockPage(QWidget):
             self.binning.begin(one.code, meat_name(one), one.grams)
             self.binning.show()
             self.chosen.hide()
+
+    def _begin_keeping(self) -> None:
+        if (one := self.table.current()) is not None:
+            self.keep_wanted.emit(one)
+            self.side.hide()
+            self.keeping_roll.show()
+            self.keeping_roll.verticalScrollBar().setValue(0)
+            self.keeping.setFocus()
+
+    def end_keeping(self) -> None:
+        self.keeping_roll.hide()
+        self.side.show()
+        self.table.setFocus()
 
     def end_binning(self) -> None:
         self.binning.hide()

@@ -67,13 +67,26 @@ def _lot_closed(connection: Connection, entry: Entry) -> None:
 def _lots_joined(connection: Connection, entry: Entry) -> None:
     body = entry.body
     inputs = [(lot, grams) for lot, grams in body["inputs"]]
-    output = {**body["output"], "grams_in": sum(grams for _, grams in inputs)}
+    others = body.get("others", [])
+    total = sum(grams for _, grams in inputs) + sum(other["grams"] for other in others)
+    output = {**body["output"], "grams_in": total}
     add_lot(connection, entry, output, inputs)
+    for position, other in enumerate(others):
+        insert(connection, "ingredient", {"lot_id": output["lot"], "position": position, **other})
     if body["dish"] is not None:
         insert(connection, "dish", {"lot_id": output["lot"], **body["dish"]})
     if menu := body.get("menu"):
         write_menu(connection, output["lot"], menu, "")
     note_entry(connection, entry, [output["lot"], *(lot for lot, _ in inputs)])
+
+
+def _lot_kept(connection: Connection, entry: Entry) -> None:
+    """Frozen, thawed, packed again or dated by hand: how it is kept from now on, and where."""
+    body = entry.body
+    update(connection, "lot", "id", body["lot"], body["now"])
+    if entry.kind == "date.overridden":
+        _amend(connection, entry, "use by", body["was"]["use_by"] or "", body["now"]["use_by"])
+    note_entry(connection, entry, [body["lot"]])
 
 
 def _weight_corrected(connection: Connection, entry: Entry) -> None:
@@ -98,22 +111,26 @@ def _weight_corrected(connection: Connection, entry: Entry) -> None:
             {"lot": lot, "by": by, "parent": parent},
         )
         _give(connection, parent, -by, is_closed=body["parent_is_closed"])
+    _amend(connection, entry, "weight", str(body["was"]), str(body["grams"]))
+    note_entry(connection, entry, [lot, *([parent] if parent is not None else [])])
+    for hold in body["holds"]:
+        place_hold(connection, entry, hold, lot)
+
+
+def _amend(connection: Connection, entry: Entry, field: str, old: str, new: str) -> None:
     insert(
         connection,
         "amendment",
         {
             "seq": entry.seq,
             "position": 0,
-            "lot_id": lot,
-            "field": "weight",
-            "old": str(body["was"]),
-            "new": str(body["grams"]),
-            "reason": body["reason"],
+            "lot_id": entry.body["lot"],
+            "field": field,
+            "old": old,
+            "new": new,
+            "reason": entry.body["reason"],
         },
     )
-    note_entry(connection, entry, [lot, *([parent] if parent is not None else [])])
-    for hold in body["holds"]:
-        place_hold(connection, entry, hold, lot)
 
 
 def _add_weight(connection: Connection, lot: int, grams: int) -> None:
@@ -169,6 +186,10 @@ PROJECTORS = {
     "lot.divided": _lot_divided,
     "lot.closed": _lot_closed,
     "lots.joined": _lots_joined,
+    "lot.frozen": _lot_kept,
+    "lot.thawed": _lot_kept,
+    "lot.repacked": _lot_kept,
+    "date.overridden": _lot_kept,
     "weight.corrected": _weight_corrected,
     "labels.printed": _labels_printed,
     "dish.priced": _dish_priced,

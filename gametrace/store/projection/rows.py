@@ -66,6 +66,10 @@ def add_lot(
             "date_rule": lot["date_rule"],
             "pack_state": lot["pack_state"],
             "cut_state": lot.get("cut_state", ""),
+            "first_packed_on": lot.get("first_packed_on"),
+            "first_frozen_on": lot.get("first_frozen_on"),
+            "thawed_on": lot.get("thawed_on"),
+            "portions": lot.get("portions", 0),
             "note": lot["note"],
         },
     )

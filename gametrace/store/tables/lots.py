@@ -52,6 +52,10 @@ class LotRow(Row, table=True):
     date_rule: str = words()
     pack_state: str = words()
     cut_state: str = words()  # bone-in, boneless, diced...; '' where it was not said
+    first_packed_on: str | None = words(null=True)
+    first_frozen_on: str | None = words(null=True)  # handed down to whatever is made of it
+    thawed_on: str | None = words(null=True)
+    portions: int = whole()  # about so many in a pack; 0 where nobody said
     note: str = words()
 
 
@@ -108,6 +112,21 @@ class DishPriceRow(Row, table=True):
     other_pence: int | None = whole(null=True)  # what else is on all the plates; none: not said
     heads: int | None = whole(null=True)  # students of a class
     seq: int = whole()
+
+
+class IngredientRow(Row, table=True):
+    """What went into a mix besides meat: as much of its packet as a person copied."""
+
+    __tablename__ = "ingredient"
+    __table_args__ = STRICT
+    lot_id: int = whole(key=True, to="lot.id")
+    position: int = whole(key=True)
+    name: str = words()
+    packet_lot: str = words()
+    supplier: str = words()
+    grams: int = whole()
+    allergens: str | None = words(null=True)  # ids with commas; nothing while nobody has read the packet
+    use_by: str | None = words(null=True)
 
 
 class AmendmentRow(Row, table=True):

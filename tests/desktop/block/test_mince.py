@@ -31,14 +31,13 @@ def test_mince_is_made_of_three_animals_by_three_scans_with_the_grams_from_each(
     keys("3.45", ENTER)
     assert "0.05 kg will show as unaccounted" in page.missing.text()
     keys(ENTER)
-    assert station.page.page() == "cutting"
-    mince = questions.lot(roe_larder.register, station.page.cutting.code)
+    assert station.page.page() == "packing"
+    mince = station.presenter.packing.lot
     assert (mince.kind, mince.name, mince.grams) == ("mix", "mince", 3_450)
     animals = questions.trace(roe_larder.register, mince.code).animals
     assert len(animals) == 3
     assert questions.lot(roe_larder.register, trim[1]).grams == 1_000
-    assert station.page.cutting.mode.value() == "packs"
-    assert station.page.cutting.offering.product().id == "mince"
+    assert mince.product == "mince"
 
 
 def test_a_tray_scanned_twice_is_in_once_and_says_so(mixing):
@@ -82,3 +81,59 @@ def test_nothing_in_is_said_when_made_of_nothing(mixing):
     station, _ = mixing
     station.page.mixing.make.click()
     assert "Nothing has gone in yet" in station.page.mixing.loud.text()
+
+
+def test_rusk_goes_in_by_keyboard_with_its_packet_and_its_allergens(roe_larder, mixing, roe_scan, keys):
+    station, trim = mixing
+    roe_scan(trim[0])
+    page = station.page.mixing
+    page.product.choose("sausage-meat")
+    page.besides.add.setFocus()
+    keys(" ", "rusk", ENTER, "0.15", ENTER)
+    assert "suggests cereals containing gluten" in page.ingredient.asked.text()
+    keys("R 88", ENTER, ENTER, "1 Mar", ENTER)
+    page.ingredient.ticks["gluten"].setFocus()
+    keys(" ")
+    assert page.ingredient.was_read.isChecked()
+    page.ingredient.put_in.click()
+    assert page.total.text() == "1 in, 2.15 kg, 0.15 kg of it besides meat"
+    page.make.click()
+    made = station.presenter.packing.lot
+    assert made.grams == 2_150
+    (rusk,) = questions.ingredients(roe_larder.register, made.code)
+    assert (rusk.name, rusk.grams, rusk.lot, rusk.allergens) == ("rusk", 150, "R 88", {"gluten"})
+    assert page.besides.others() == ()
+
+
+def test_a_packet_nobody_read_goes_in_and_is_asked_after(mixing):
+    station, trim = mixing
+    station.on_scan(trim[0])
+    page = station.page.mixing
+    page.besides.add.click()
+    page.ingredient.name.setText("salt")
+    page.ingredient.grams.set_text("0.05")
+    page.ingredient.put_in.click()
+    assert "Nobody has said which allergens are in salt" in page.loud.text()
+    assert page.besides.others()[0].allergens is None
+
+
+def test_an_ingredient_past_its_day_stays_out_and_what_was_typed_stays(mixing, keys):
+    station, trim = mixing
+    station.on_scan(trim[0])
+    page = station.page.mixing
+    page.besides.add.click()
+    face = page.ingredient
+    face.name.setText("cream")
+    face.grams.set_text("0.2")
+    face.use_by.set_text("1 Oct 2026")
+    face.put_in.click()
+    assert "its last day was 1 October 2026" in face.trouble.text()
+    assert face.name.text() == "cream"
+    keys(Qt.Key.Key_Escape)
+    assert page.besides.others() == ()
+
+
+def test_the_face_of_an_ingredient_fits_a_hand(mixing, fits_a_hand):
+    station, _ = mixing
+    station.page.mixing.besides.add.click()
+    assert fits_a_hand(station.page.mixing.ingredient) == []

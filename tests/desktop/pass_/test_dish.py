@@ -18,7 +18,7 @@ def packs(roe_larder) -> list[str]:
     return [
         roe_larder.pack(one, "steak", 1_200),
         roe_larder.pack(one, "dice", 900, "chilled-loose"),
-        roe_larder.pack(two, "loin", 800, "frozen"),
+        roe_larder.pack(two, "loin", 800),
     ]
 
 
@@ -185,3 +185,10 @@ def test_everything_at_the_pass_fits_a_gloved_hand_and_has_a_name(station, packs
     station.presenter.show_page(page)
     QTest.qWait(0)
     assert fits_a_hand(station) == []
+
+
+def test_a_frozen_pack_is_refused_until_it_is_thawed(roe_larder, roe_window):
+    frozen = roe_larder.pack(roe_larder.dressed(), "loin", 800, "frozen")
+    roe_window.go("pass")
+    roe_window.station("pass").on_scan(frozen)
+    assert "still frozen. Thaw it first" in roe_window.station("pass").page.dish.loud.text()
