@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import time
 from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
-from gametrace.domain.deliveries import Answer, Basis, Decision
+from gametrace.domain.deliveries import Answer, Basis
 from gametrace.register import acts, questions
-from gametrace.register.practice import practice_register
 from gametrace.register.records import Duty
 
 IN_SKIN = Basis(in_skin=True, head_on=True, feet_on=True)
@@ -259,53 +257,3 @@ def test_now_comes_before_today_and_today_before_this_week(house) -> None:
     assert asked == sorted(asked)
     assert len(set(asked)) == 3
     assert questions.waiting(house.reg).counts["today"] == len(asked)
-
-
-def test_today_and_what_waits_are_quick_on_two_years_of_records(tmp_path) -> None:
-    """Promised under 60 ms together on two years of records; held to ten times that, for a busy machine."""
-    from gametrace.register.opening import open_register
-
-    with open_register(practice_register(tmp_path)) as register:
-        spent = []
-        for _ in range(5):
-            begun = time.perf_counter()
-            questions.today(register)
-            questions.waiting(register)
-            spent.append(time.perf_counter() - begun)
-    assert min(spent) < 0.6
-
-
-def test_a_sign_nobody_has_rung_about_comes_first_and_leads_to_the_stop_page(house) -> None:
-    code = hung_since(house, date(2026, 11, 11))
-    house.look(code, ("sign-tb", "not so", "pus in the lungs"))
-    duty = one(house, "nobody has rung")
-    assert (duty.when, duty.station, duty.code, duty.act) == ("now", "examination/stop", code, "Ring")
-    acts.record_call(
-        house.reg, by=house.tutor, code=code, about="notifiable", answer="a vet comes", spoken_by="R Lane"
-    )
-    assert duties(house, "nobody has rung") == []
-
-
-def test_what_was_dressed_waits_for_its_second_decision(house) -> None:
-    code = hung_since(house, date(2026, 11, 11))
-    assert duties(house, "not decided again") == []
-    house.dress(code)
-    duty = one(house, "not decided again")
-    assert (duty.when, duty.station, duty.code, duty.act) == ("today", "examination", code, "Look, decide")
-    acts.decide_again(house.reg, by=house.technician, code=code, decision=Decision.ACCEPT)
-    assert duties(house, "not decided again") == []
-
-
-def test_many_second_decisions_are_told_in_few_lines(house) -> None:
-    for hook in range(1, 7):
-        house.dress(house.receive(killed_on=date(2026, 11, 11), place=f"C1.R1.{hook:02d}", basis=IN_SKIN))
-    assert [duty.when for duty in duties(house, "decided again")] == ["today"] * 3 + ["this week"]
-    assert duties(house, "3 more are out of the skin")
-
-
-def test_the_strip_counts_packs_in_words_that_fit_the_number(house) -> None:
-    code = house.dressed()
-    house.pack(code)
-    assert questions.waiting(house.reg).words["pass"] == "1 pack in"
-    house.pack(code)
-    assert questions.waiting(house.reg).words["pass"] == "2 packs in"
