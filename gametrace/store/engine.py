@@ -17,6 +17,7 @@ from urllib.parse import quote
 from sqlalchemy import URL, Connection, Engine, create_engine, event
 
 from gametrace.domain.errors import Trouble
+from gametrace.store.network_folder import network_kind
 from gametrace.store.troubles import as_trouble
 
 __all__ = ["APPLICATION_ID", "SCHEMA_VERSION", "Connection", "Store", "Watch", "memory_store", "open_store"]
@@ -160,6 +161,11 @@ def open_store(path: Path, *, create: bool) -> Store:
         raise Trouble(f"There is no register at {path}.", "Check the name, or open the window to start one.")
     if path.is_dir():
         raise Trouble(f"{path} is a folder, not a register.", "Name a file in it.")
+    if kind := network_kind(path.parent):
+        raise Trouble(
+            f"{path} lies on a folder of another computer ({kind}): two stations would damage it.",
+            "Keep it on a disk of this one. For several stations use a server: gametrace move FILE ADDRESS.",
+        )
     if is_new:
         _reserve(path)
     else:
