@@ -85,6 +85,12 @@ def _backup(options: argparse.Namespace) -> int:
     return backup(options)
 
 
+def _restore(options: argparse.Namespace) -> int:
+    from gametrace.headless.keeping import restore
+
+    return restore(options)
+
+
 def _move(options: argparse.Namespace) -> int:
     from gametrace.headless.keeping import move
 
@@ -107,6 +113,7 @@ _COMMANDS: dict[str, tuple[str, Command]] = {
     "check": ("whether the register is whole: seal, tables, sums", _check),
     "rebuild": ("play the journal into fresh tables", _rebuild),
     "backup": ("a checked copy of the register, also while the window is open", _backup),
+    "restore": ("make a new register from a backup, after reading it from end to end", _restore),
     "move": ("carry the register to a new file or a server, seal unchanged", _move),
     "tour": ("the whole job on an invented larder, with papers and pictures", _tour),
 }
@@ -165,6 +172,8 @@ def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
     made["visit"].add_argument("--out", required=True, type=Path, metavar="FILE", help="the PDF to write")
     made["check"].add_argument("--json", action="store_true", help="for programs")
     made["backup"].add_argument("--out", required=True, type=Path, metavar="FILE", help="the copy to write")
+    made["restore"].add_argument("copy", type=Path, help="the backup")
+    made["restore"].add_argument("to", type=Path, nargs="?", help="the new register; left out: only read it")
     made["move"].add_argument("source", type=place, help="the register as it is: a file or a server")
     made["move"].add_argument(
         "destination", type=place, help="where to: a new file or postgresql+psycopg://..."

@@ -7,6 +7,9 @@ import json
 
 from gametrace.headless.opening import opened
 from gametrace.register import keeping
+from gametrace.register.backups import look_into
+from gametrace.register.backups import restore as restored
+from gametrace.register.clock import wall_text
 from gametrace.register.questions import seal
 
 
@@ -53,3 +56,17 @@ def move(options: argparse.Namespace) -> int:
         return 1
     print(f"Moved: {head.count} entries, seal {head.head}. Use the new one from now on.")
     return 0
+
+
+def restore(options: argparse.Namespace) -> int:
+    """Exit 0 when the copy is whole; with a second name also a new register made from it."""
+    found = restored(options.copy, options.to) if options.to else look_into(options.copy)
+    last = f", the newest of {wall_text(found.last_at)}" if found.last_at else ""
+    print(f"{found.larder}: {found.carcasses} carcasses, {found.count} entries{last}, seal {found.seal}")
+    for finding in found.findings:
+        print(f"{finding.sentence} {finding.what_to_do}")
+    if options.to:
+        print(f"A whole register is at {options.to}.")
+    elif not found.findings:
+        print("Whole. Name a new file to make a register of it.")
+    return 1 if found.findings else 0

@@ -85,7 +85,8 @@ def cards(connection: Connection) -> dict[str, dict[str, str]]:
 def card_digests(connection: Connection) -> dict[str, str]:
     """What the digest of each card is now, to hold against the sealed one."""
     rows = every(connection, "SELECT code, salt, card FROM name_card")
-    return {row.code: digest(row.salt + row.card) for row in rows}
+    # A damaged row may hold nothing at all: that is no digest, and no reason to stop looking.
+    return {row.code: digest(f"{row.salt}{row.card}") for row in rows}
 
 
 def created_by(entry: Entry) -> list[int | str]:

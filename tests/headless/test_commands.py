@@ -228,6 +228,34 @@ def test_a_backup_is_a_whole_register_of_its_own(
     assert run(["check", "--register", str(copy)]) == 0
 
 
+def test_a_backup_is_read_and_made_a_new_register(
+    toured: Path, capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    copy, new = tmp_path / "stick" / "larder.register", tmp_path / "again.register"
+    run(["backup", "--register", str(toured / "tour.register"), "--out", str(copy)])
+    assert run(["restore", str(copy)]) == 0
+    assert "Whole. Name a new file" in capsys.readouterr().out
+    assert run(["restore", str(copy), str(new)]) == 0
+    assert run(["check", "--register", str(new)]) == 0
+    assert run(["restore", str(copy), str(new)]) == 1, "never over a register"
+    assert "there already" in capsys.readouterr().err
+
+
+def test_a_register_moves_to_a_new_file_with_its_seal(
+    toured: Path, capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    new = tmp_path / "moved.register"
+    assert run(["move", str(toured / "tour.register"), str(new)]) == 0
+    seal = capsys.readouterr().out.split("seal ")[1].split(".")[0]
+    assert run(["check", "--register", str(new)]) == 0
+    assert seal in capsys.readouterr().out
+
+
+def test_a_servers_address_stays_as_it_is_written(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["check", "--register", "postgresql+psycopg://nobody@127.0.0.1:1/none"]) == 1
+    assert "server does not answer" in capsys.readouterr().err
+
+
 def test_deliveries_of_a_period_are_lines_or_csv_with_every_one_of_them(
     toured: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -69,6 +69,19 @@ def test_half_an_act_is_noticed(larder: Path) -> None:
     assert outcome.wrong
 
 
+def test_every_page_torn_in_turn_is_refused_found_or_harmless(larder: Path) -> None:
+    random_acts.go(larder, 3, 30, jumps=False)
+    whole, right = larder.read_bytes(), flips.contents(larder)
+    copy = larder.with_name("copy.register")
+    answers = set()
+    for at in range(0, len(whole), 4096):
+        for left in larder.parent.glob("copy.register*"):
+            left.unlink()
+        copy.write_bytes(whole[: at + 512] + bytes(4096 - 512) + whole[at + 4096 :])
+        answers.add(flips.judge(copy, right))
+    assert answers <= {"refused", "found", "harmless"}
+
+
 def test_a_changed_row_that_still_reads_right_through_its_index_is_found(larder: Path) -> None:
     """A flipped bit in a row's key, where the index still says the old one: SQLite answers from either."""
     random_acts.go(larder, 3, 60, jumps=False)
