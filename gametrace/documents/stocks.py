@@ -6,42 +6,9 @@ template; the other rows are centred-layout arithmetic, common practice, no sour
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from gametrace.domain.label_stock import LabelStock
 
-
-@dataclass(frozen=True, slots=True)
-class LabelStock:
-    """One sheet or roll: the page, the grid of labels on it, and the printer's dots per inch."""
-
-    name: str
-    page_w_mm: float
-    page_h_mm: float
-    columns: int
-    rows: int
-    label_w_mm: float
-    label_h_mm: float
-    left_mm: float
-    top_mm: float
-    gap_x_mm: float
-    gap_y_mm: float
-    dpi: int = 203
-
-    @property
-    def labels_a_page(self) -> int:
-        return self.columns * self.rows
-
-    @property
-    def dot_mm(self) -> float:
-        """The size of one printed dot. A printer sold as 203 dpi has 8 dots a millimetre."""
-        return 0.125 if self.dpi == 203 else 25.4 / self.dpi
-
-    def corner_mm(self, position: int) -> tuple[float, float]:
-        """Left and top edge of the label at `position` on its page, counted from 0 along the rows."""
-        row, column = divmod(position, self.columns)
-        return (
-            self.left_mm + column * (self.label_w_mm + self.gap_x_mm),
-            self.top_mm + row * (self.label_h_mm + self.gap_y_mm),
-        )
+__all__ = ["STOCKS", "LabelStock"]
 
 
 def _single(width_mm: float, height_mm: float) -> LabelStock:

@@ -45,6 +45,7 @@ from gametrace.register.examining import (
 from gametrace.register.expecting import cancel_expected, expect_delivery, tick_expected
 from gametrace.register.freezing import freeze_lot, override_date, repack, thaw_lot
 from gametrace.register.keeping import back_up, rebuild
+from gametrace.register.label_stocks import drop_label_stock, keep_label_stock
 from gametrace.register.larder import (
     correct_weight,
     hold_lot,
@@ -98,6 +99,7 @@ __all__ = [
     "decide_again",
     "dispose",
     "dress_carcass",
+    "drop_label_stock",
     "enrol_person",
     "examine_carcass",
     "expect_delivery",
@@ -110,6 +112,7 @@ __all__ = [
     "lay_on_table",
     "issue_lot",
     "keep_left_over",
+    "keep_label_stock",
     "make_dish",
     "make_mix",
     "move_lot",

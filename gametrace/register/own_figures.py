@@ -17,6 +17,7 @@ from gametrace.facts.sources import citation
 from gametrace.facts.species import species
 from gametrace.facts.temperatures import TemperatureLimit, chill_limit, limits, probe_check
 from gametrace.facts.yields import MassBalance, mass_balances
+from gametrace.register import label_stocks
 from gametrace.register.assembling import Assembler
 from gametrace.register.clock import instant, iso_day_text
 from gametrace.register.money_figures import MONEY, is_money, money_title, money_words
@@ -251,4 +252,5 @@ def changes_between(
             reason=entry.body["reason"],
         )
         for entry in journal.entries(connection, found)
+        if not entry.body["name"].startswith(label_stocks.PREFIX)  # sizes of paper are no figures
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from datetime import date, datetime
 from typing import Any
@@ -123,14 +124,28 @@ def dispose(
 
 
 def note_labels_printed(
-    register: Register, *, by: str, codes: Sequence[str], sort: str = "", key: str | None = None
+    register: Register,
+    *,
+    by: str,
+    codes: Sequence[str],
+    sort: str = "",
+    sorts: Sequence[str] = (),
+    key: str | None = None,
 ) -> Changes:
-    """Remember that labels were printed, so that reprints can be counted."""
+    """Remember that labels were printed, so that reprints can be counted and said.
+
+    A code named twice was printed twice. `sorts` tells of each what label it was, where they differ.
+    """
 
     def decide(work: Work) -> Plan:
-        lots = sorted({work.lot(code).id for code in codes})
+        lots = [work.lot(code).id for code in codes]
         if not lots:
             raise Refusal("There is no label to print.", "Choose a lot.", "codes")
-        return Plan({"lots": lots, "sort": sort}, codes=tuple(code_of(lot) for lot in lots))
+        told = list(sorts) if len(sorts) == len(lots) else [sort] * len(lots)
+        counted = Counter(zip(lots, told, strict=True))
+        prints = [[lot, one, many] for (lot, one), many in sorted(counted.items())]
+        every = sorted(set(lots))
+        body = {"lots": every, "sort": sort, "prints": prints}
+        return Plan(body, codes=tuple(code_of(lot) for lot in every))
 
     return perform(register, "labels.printed", decide, by=by, key=key)

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from gametrace.register.hanging import hanging_plans
     from gametrace.register.hook_room import hook_forecast
     from gametrace.register.keeping import check
+    from gametrace.register.label_stocks import label_stocks
     from gametrace.register.lists import (
         block_candidates,
         carcass,
@@ -137,6 +138,7 @@ _WHERE = {
     "policies": ("policies",),
     "pot": ("menu_check",),
     "redating": ("redating",),
+    "label_stocks": ("label_stocks",),
     "sheets": ("label_sheets",),
     "stories": ("story",),
     "supplier_book": ("approvals", "scores"),
@@ -191,6 +193,7 @@ __all__ = [
     "hook_forecast",
     "issues",
     "label_sheets",
+    "label_stocks",
     "larder",
     "larder_view",
     "last_backup",

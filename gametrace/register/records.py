@@ -364,12 +364,14 @@ class LabelSheet:
     """One label: the drawing decides nothing but where things go."""
 
     code: str
-    sort: str  # carcass | pack | dish | hold
+    sort: str  # carcass | pack | mix | frozen | thawed | dish | hold | by-product
     title: str  # 'Fallow doe', 'Haunch, left'
     lines: tuple[str, ...]  # most important first
     date_line: str = ""  # 'Use by 04 Dec 2026'
     warning: str = ""  # 'ON HOLD: ...', 'TEACHING SPECIMEN, NEVER TO A PLATE'
     frozen_on: str = ""  # the first freezing date, '05 Dec 2026', of what is frozen or was
     thawed_on: str = ""
+    parents: tuple[tuple[str, int], ...] = ()  # of a mixed lot: what it was made of, code and grams of each
+    copy: int = 1  # how often this label has been printed with this one
     larder: str = ""
     is_practice: bool = False

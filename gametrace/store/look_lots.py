@@ -119,6 +119,14 @@ def ingredients_of(connection: Connection, lots: Iterable[int]) -> Rows:
     )
 
 
+def labels_printed(connection: Connection, lots: Iterable[int]) -> dict[int, dict[str, int]]:
+    """How often each sort of label was printed, lot by lot."""
+    found: dict[int, dict[str, int]] = {}
+    for row in every(connection, f"SELECT * FROM label_print WHERE lot_id IN ({in_list(lots)})"):
+        found.setdefault(row.lot_id, {})[row.sort] = row.times
+    return found
+
+
 def lot_on_hook(connection: Connection, place: str) -> int | None:
     row = one(
         connection,

@@ -343,6 +343,23 @@ LABELS = (
         "26-00419-F", "carcass", "Red hind", ("Killed 12 Nov 2026", "Tag 77"),
         warning="TEACHING SPECIMEN, NEVER TO A PLATE", larder=LARDER.name,
     ),
+    LabelSheet(
+        "26-01188-X", "mix", "Mince", ("3.700 kg · fallow and red · raw", "Packed 19 Nov 2026"),
+        "Use by 21 Nov 2026", larder=LARDER.name,
+        parents=(("26-01177-2", 1600), ("26-01180-A", 1300), ("26-01184-C", 800)),
+    ),
+    LabelSheet(
+        "26-01204-8", "frozen", "Haunch, right", ("1.200 kg · fallow · raw", "Packed 19 Nov 2026"),
+        "Best by 19 May 2027", frozen_on="19 Nov 2026", copy=2, larder=LARDER.name,
+    ),
+    LabelSheet(
+        "26-01206-4", "thawed", "Shoulder, defrosted", ("2.100 kg · fallow · raw", "Frozen on 19 Nov 2026"),
+        "Use by 04 Dec 2026", frozen_on="19 Nov 2026", thawed_on="02 Dec 2026", larder=LARDER.name,
+    ),
+    LabelSheet(
+        "26-01501-2", "by-product", "Skin", ("Animal by-product, category 3", "2.900 kg"),
+        warning="NOT FOR HUMAN CONSUMPTION", larder=LARDER.name,
+    ),
 )  # fmt: skip
 
 # Codes, kinds and states are the program's own words; everything else may hold whatever a person typed.

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from gametrace.documents import labels as drawing
+from gametrace.documents import label_drawing as drawing
 from gametrace.documents.labels import label_pdf
 from gametrace.documents.qr import dark_path, qr_matrix
 from gametrace.documents.stocks import STOCKS
@@ -36,7 +36,7 @@ def test_a_thousand_square_codes_cost_few_times_the_labels_without_them(
     dark_path.cache_clear()
     first = _seconds(lambda: label_pdf(sheets, stock))
     again = _seconds(lambda: label_pdf(sheets, stock))
-    monkeypatch.setattr(drawing._LabelDrawing, "_square_code", lambda label: label.right - 52)
+    monkeypatch.setattr(drawing.LabelDrawing, "_square_code", lambda label: label.right - 52)
     bare = _seconds(lambda: label_pdf(sheets, stock))
     record_property("seconds", (first, again, bare))
     record_property("factor", first / bare)

@@ -154,13 +154,14 @@ def _give(connection: Connection, lot: int, grams: int, *, is_closed: bool) -> N
 
 
 def _labels_printed(connection: Connection, entry: Entry) -> None:
-    for lot in entry.body["lots"]:
+    once = [[lot, entry.body["sort"], 1] for lot in entry.body["lots"]]
+    for lot, sort, many in entry.body.get("prints", once):
         connection.execute(
             text(
-                "INSERT INTO label_print (lot_id, sort, times) VALUES (:lot, :sort, 1) "
-                "ON CONFLICT (lot_id, sort) DO UPDATE SET times = label_print.times + 1"
+                "INSERT INTO label_print (lot_id, sort, times) VALUES (:lot, :sort, :many) "
+                "ON CONFLICT (lot_id, sort) DO UPDATE SET times = label_print.times + :many"
             ),
-            {"lot": lot, "sort": entry.body["sort"]},
+            {"lot": lot, "sort": sort, "many": many},
         )
     note_entry(connection, entry, entry.body["lots"])
 
