@@ -90,9 +90,8 @@ class LabelDrawing:
 
     def _cold_band(self, words: str) -> None:
         """Framed, not filled: frozen or thawed is no warning, but it is seen before anything small."""
-        size, lines = self._band_lines(
-            words, WARNING_SIZES[1 if self.height > 40 * mm else 3 :], has_mark=False
-        )
+        sizes = WARNING_SIZES[1 if self.height > 40 * mm else 3 :]
+        size, lines = self._band_lines(words, sizes, has_mark=False)
         tall = _band_height(size, len(lines))
         base = self.top - tall
         self.canvas.setStrokeColor(brand.BLACK)
