@@ -123,6 +123,8 @@ class Window(QMainWindow):
         for entry in ON_STRIP:
             shortcut = QShortcut(QKeySequence(entry.key), self)
             shortcut.activated.connect(partial(self.go, entry.name))
+        paper = QShortcut(QKeySequence("Ctrl+P"), self)
+        paper.activated.connect(partial(self.go, "paper"))
         find = QShortcut(QKeySequence("Ctrl+F"), self)
         find.activated.connect(self._to_scan_field)
         for keys in KEYS:

@@ -1,7 +1,7 @@
-"""Prints the labels of lots from any station: sheets from the register, drawn off the GUI thread, then noted.
+"""Prints the labels of lots from any station: at once, or by way of the page where everything is chosen.
 
-The label stock is the one kept in the settings of this machine. What is printed is counted only after the
-paper was delivered.
+At once they go the way the last ones went: the stock, the printer and the place on the sheet are those of
+this machine. What is printed is counted only after the paper was delivered.
 """
 
 from __future__ import annotations
@@ -13,40 +13,69 @@ from typing import Any
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.errands import Stopped
 
-STOCK_KEY, FIRST_STOCK = "label_stock", "single-62x40"
+
+def ask_for_labels(
+    bench: Bench, codes: Sequence[str], *, sort: str = "", back: str = "", first_line: str = ""
+) -> None:
+    """Bring these lots to the page of labels; from there it goes back to the station `back`."""
+    from gametrace.desktop.paper.choices import LabelJob
+
+    bench.hand("paper", LabelJob(tuple(codes), sort, back, first_line))
 
 
 def print_labels(
     bench: Bench, codes: Sequence[str], *, sort: str = "", done: Callable[[], None] | None = None
 ) -> None:
-    """Draw the labels of these lots, show them for printing, and remember that they were printed."""
-    sheets = bench.guarded(partial(bench.ask, "label_sheets", tuple(codes), sort))
-    if sheets is None:
+    """Print the labels of these lots as the last ones were, and remember that they were printed."""
+    from gametrace.desktop.paper import choices
+
+    stock = bench.guarded(partial(choices.chosen_stock, bench))
+    if stock is None:
         return
-    name = f"labels-{sheets[0].code}.pdf" if len(sheets) > 1 else f"label-{sheets[0].code}.pdf"
-    stock = bench.settings.text(STOCK_KEY, FIRST_STOCK)
+    job = choices.LabelJob(tuple(codes), sort)
+    ready = bench.guarded(partial(choices.ready, bench, job, stock, choices.first_place(bench, stock), 1))
+    if ready is not None:
+        send(bench, ready, bench.settings.text(choices.PRINTER_KEY), sort=sort, done=done)
+
+
+def send(
+    bench: Bench, ready: Any, printer: str, *, sort: str = "", done: Callable[[], None] | None = None
+) -> None:
+    """To the printer of that name, or as a PDF where there is none; then it is noted, then `done`."""
+    work = partial(_drawn, ready) if not printer else partial(_printed, ready, printer)
     bench.errands.run(
-        partial(_draw, sheets, stock),
-        done=partial(_deliver, bench, tuple(codes), sort, name, done),
-        failed=partial(_failed, bench),
+        work, done=partial(_sent, bench, ready, printer, sort, done), failed=partial(_failed, bench)
     )
 
 
-def _draw(sheets: Sequence[Any], stock: str, progress: Callable[[int, int], None]) -> bytes:
-    from gametrace.documents.labels import STOCKS, label_pdf
-
+def _drawn(ready: Any, progress: Callable[[int, int], None]) -> bytes:
     progress(0, 1)
-    return label_pdf(sheets, STOCKS.get(stock) or STOCKS[FIRST_STOCK])
+    return ready.draw()
 
 
-def _deliver(
-    bench: Bench, codes: tuple[str, ...], sort: str, name: str, done: Callable[[], None] | None, pdf: bytes
+def _printed(ready: Any, printer: str, progress: Callable[[int, int], None]) -> bytes:
+    from gametrace.desktop.paper_printer import print_paper, printer_called
+
+    pdf, stock = ready.draw(), ready.stock
+    page = (stock.page_w_mm, stock.page_h_mm)
+    print_paper(pdf, page, printer_called(printer), "gametrace labels", progress, stock.dpi)
+    return pdf
+
+
+def _sent(
+    bench: Bench, ready: Any, printer: str, sort: str, done: Callable[[], None] | None, pdf: bytes
 ) -> None:
-    if bench.guarded(partial(bench.printing.deliver, pdf, name, ask=False)) is None:
+    from gametrace.desktop.paper.choices import note_place
+
+    codes = ready.codes
+    name = f"labels-{codes[0]}.pdf" if len(codes) > 1 else f"label-{codes[0]}.pdf"
+    if not printer and bench.guarded(partial(bench.printing.deliver, pdf, name, ask=False)) is None:
         return
+    note_place(bench, ready.stock, ready.start_at, len(codes))
     words = f"The label of {codes[0]}" if len(codes) == 1 else f"{len(codes)} labels"
-    said = "" if done is not None else f"{words}: open, ready to print."
-    noted = bench.attempt("note_labels_printed", codes=codes, sort=sort, said=said)
+    where = f"sent to {printer}" if printer else "open, ready to print"
+    said = "" if done is not None else f"{words}: {where}."
+    noted = bench.attempt("note_labels_printed", codes=codes, sort=sort, sorts=ready.sorts, said=said)
     if noted is not None and done is not None:
         done()
 

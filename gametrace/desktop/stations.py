@@ -32,6 +32,7 @@ STATIONS = (
     Entry("examination", "Examination", "gametrace.desktop.examination.view", "ExaminationStation"),
     Entry("guide", "Guide", "gametrace.desktop.guide.view", "GuideStation"),
     Entry("costs", "Costs and yields", "gametrace.desktop.costs.view", "CostsStation"),
+    Entry("paper", "Paper", "gametrace.desktop.paper.view", "PaperStation"),
     Entry("setup", "Set-up", "gametrace.desktop.setup.view", "SetupStation"),
 )
 

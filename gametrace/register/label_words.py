@@ -93,24 +93,17 @@ def _grams(lot: Lot) -> int:
     return lot.grams or lot.grams_made
 
 
-def pack_lines(
-    lot: Lot, animals: Sequence[tuple[str, str | None]], allergens: str, own: str
-) -> tuple[str, ...]:
+def pack_lines(lot: Lot, animals: Sequence[tuple[str, str | None]], allergens: str) -> tuple[str, ...]:
     state = {"chilled-loose": "chilled", "modified-atmosphere": "modified atmosphere"}.get(
         lot.pack_state, lot.pack_state
     )
     killed = sorted({day for _, day in animals if day})
-    if lot.thawed_on and lot.first_frozen_on and own != "thawed":  # whose band has the day of thawing
-        frozen = f"Frozen on {day_text(lot.first_frozen_on)}, thawed {day_text(lot.thawed_on)}"
-    elif lot.first_frozen_on and lot.pack_state != "frozen":
-        frozen = f"Frozen on {day_text(lot.first_frozen_on)}"
-    else:
-        frozen = ""
+    was_frozen = lot.first_frozen_on if lot.pack_state != "frozen" else None
     about = f" · about {lot.portions} portion{'' if lot.portions == 1 else 's'}" if lot.portions else ""
     return (
         f"{kg_to_the_gram(_grams(lot))} · {_species_words(animals)} · raw{about}",
         allergens,
-        frozen,
+        f"Frozen on {day_text(was_frozen)}" if was_frozen else "",
         f"{state[:1].upper()}{state[1:]}" if state and state != "thawed" else "",
         f"Packed {day_text(wall_day(lot.made_at))}",
         f"Killed {' to '.join(iso_day_text(day) for day in dict.fromkeys((killed[0], killed[-1])))}"
@@ -126,7 +119,7 @@ def _species_words(animals: Sequence[tuple[str, str | None]]) -> str:
 
 
 def date_line(lot: Lot, own: str) -> str:
-    """The date to use it by. A frozen label has the day of freezing in a band of its own."""
+    """The date to use it by. A frozen label or a thawed one has its other day in a band."""
     if lot.use_by is None:
         return ""
     if own == "frozen" and lot.first_frozen_on:
@@ -134,4 +127,6 @@ def date_line(lot: Lot, own: str) -> str:
     if lot.pack_state == "frozen":
         frozen = lot.first_frozen_on or wall_day(lot.made_at)
         return f"Frozen on {day_text(frozen)} · best by {day_text(lot.use_by)}"
+    if lot.thawed_on and own != "thawed":
+        return f"Thawed {day_text(lot.thawed_on)} · use by {day_text(lot.use_by)}"
     return f"Use by {day_text(lot.use_by)}"

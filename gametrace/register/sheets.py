@@ -77,7 +77,7 @@ def _sheets(connection: Connection, read: Assembler, ids: Sequence[int], sort: s
             lines, date_line = words.gone_lines(lot, settled), ""
         else:
             allergens = words.allergens(connection, one_id)
-            lines = words.pack_lines(lot, read.animals_behind(one_id), allergens, own)
+            lines = words.pack_lines(lot, read.animals_behind(one_id), allergens)
             date_line = words.date_line(lot, own)
             if lot.kind == LotKind.MIX:
                 parents = tuple(
