@@ -54,12 +54,21 @@ def _drawn(ready: Any, progress: Callable[[int, int], None]) -> bytes:
 
 
 def _printed(ready: Any, printer: str, progress: Callable[[int, int], None]) -> bytes:
+    return print_ready(ready, printer, progress)
+
+
+def print_ready(ready: Any, printer: str, progress: Callable[[int, int], None] | None = None) -> bytes:
+    """Straight to the printer of that name; Trouble where it does not take them."""
     from gametrace.desktop.paper_printer import print_paper, printer_called
 
     pdf, stock = ready.draw(), ready.stock
     page = (stock.page_w_mm, stock.page_h_mm)
-    print_paper(pdf, page, printer_called(printer), "gametrace labels", progress, stock.dpi)
+    print_paper(pdf, page, printer_called(printer), "gametrace labels", progress or _unseen, stock.dpi)
     return pdf
+
+
+def _unseen(_done: int, _total: int) -> None:
+    """Nobody watches."""
 
 
 def _sent(

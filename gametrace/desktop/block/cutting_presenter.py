@@ -16,7 +16,7 @@ from gametrace.desktop.block.dating import date_words, shelf_choices
 from gametrace.desktop.block.drafts import Drafts, Form
 from gametrace.desktop.block.products import Catalogue, catalogue
 from gametrace.desktop.block.trays import Tray
-from gametrace.desktop.labelling import print_labels
+from gametrace.desktop.labelling import ask_for_labels, print_labels
 from gametrace.domain.break_down import AMBER, RED, sort_of
 from gametrace.domain.errors import Refusal
 from gametrace.domain.quantities import kg_text, kg_to_the_gram, tenths_percent_text
@@ -310,8 +310,7 @@ class CuttingPresenter:
 
     def print_label(self, code: str) -> None:
         if code:
-            said = f"The label of {code} is open, ready to print."
-            print_labels(self.bench, [code], done=partial(self.page.weighing.say_done, said))
+            ask_for_labels(self.bench, [code], back="block")
 
     def correct(self, code: str) -> None:
         face = self.page.balance.correcting

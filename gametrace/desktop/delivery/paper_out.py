@@ -1,38 +1,39 @@
-"""Tags and hold labels as paper: asks the register what they say, has them drawn,
-and remembers the printing."""
+"""Tags at once, while a carcass waits to be hung: drawn and brought to paper before anything else is done."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from functools import partial
-from pathlib import Path
 
 from gametrace.desktop.bench import Bench
-
-DEFAULT_STOCK = "single-62x40"
+from gametrace.desktop.paper import choices
 
 
 def print_tags(
     bench: Bench, codes: Sequence[str], sort: str = "", *, first_line: str = "", notes: bool = True
-) -> Path | None:
-    """Draw the labels of these lots and bring them to paper. None, with the reason shown, where it failed.
+) -> bool:
+    """Draw the labels of these lots and bring them to paper. False, with the reason shown, where it failed.
 
-    `first_line` stands in for what the register would say first: a tag printed during dressing speaks of the
-    carcass as it will be. `notes` writes the printing into the register.
+    They go the way the last ones went. `first_line` stands in for what the register would say first: a tag
+    printed during dressing speaks of the carcass as it will be. `notes` writes the printing into the register.
     """
-    path = bench.guarded(partial(_deliver, bench, tuple(codes), sort, first_line))
-    if path is not None and notes:
-        bench.attempt("note_labels_printed", codes=list(codes), sort=sort or "tag")
-    return path
+    job = choices.LabelJob(tuple(codes), sort, first_line=first_line)
+    made = bench.guarded(partial(_deliver, bench, job))
+    if made is not None and notes:
+        bench.attempt("note_labels_printed", codes=made.codes, sort=sort, sorts=made.sorts)
+    return made is not None
 
 
-def _deliver(bench: Bench, codes: tuple[str, ...], sort: str, first_line: str) -> Path | None:
-    from gametrace.documents.labels import STOCKS, label_pdf
+def _deliver(bench: Bench, job: choices.LabelJob) -> choices.Ready | None:
+    stock = choices.chosen_stock(bench)
+    made = choices.ready(bench, job, stock, choices.first_place(bench, stock), 1)
+    if printer := bench.settings.text(choices.PRINTER_KEY):
+        from gametrace.desktop.labelling import print_ready
 
-    sheets = bench.ask("label_sheets", codes, sort)
-    if first_line:
-        sheets = tuple(replace(sheet, lines=(first_line, *sheet.lines[1:])) for sheet in sheets)
-    stock = STOCKS.get(bench.settings.text("label_stock"), STOCKS[DEFAULT_STOCK])
-    name = f"{'hold' if sort == 'hold' else 'tag'}-{codes[0]}.pdf"
-    return bench.printing.deliver(label_pdf(sheets, stock), name, ask=False)
+        print_ready(made, printer)
+    else:
+        name = f"{'hold' if job.sort == 'hold' else 'tag'}-{job.codes[0]}.pdf"
+        if bench.printing.deliver(made.draw(), name, ask=False) is None:
+            return None
+    choices.note_place(bench, stock, made.start_at, len(made.sheets))
+    return made

@@ -309,7 +309,7 @@ class DeliveryPresenter(QObject):
         self._held = waiting
 
     def _print(self) -> None:
-        if print_tags(self.bench, [self._code]) is not None:
+        if print_tags(self.bench, [self._code]):
             self.view.done_page.say_printed()
 
     def _finish(self) -> None:

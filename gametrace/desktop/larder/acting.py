@@ -11,6 +11,7 @@ from gametrace.desktop.bench import Bench
 from gametrace.desktop.delivery.paper_out import print_tags
 from gametrace.desktop.keeping.asking import Keeping
 from gametrace.desktop.keeping.form import KeepingForm
+from gametrace.desktop.labelling import ask_for_labels
 from gametrace.desktop.larder.drawer import Drawer
 from gametrace.desktop.larder.dress_form import DressForm, Part
 from gametrace.desktop.parts.pick_list import Choice
@@ -61,7 +62,7 @@ class LarderActs(QObject):
         """Open the form of an act, or do it where nothing is asked."""
         if act in ("tag", "hold-label"):
             sort = "hold" if act == "hold-label" else ""
-            print_tags(self.bench, [self.lot.code], sort)
+            ask_for_labels(self.bench, [self.lot.code], sort=sort, back="larder")
             return
         self._key = uuid.uuid4().hex
         getattr(self, f"_open_{act}")(self.drawer.forms[act])
@@ -203,7 +204,7 @@ class LarderActs(QObject):
         """The tag of the carcass as it will be, so that it can be tied on before the skin goes."""
         off = {line.part.product for line in self._dress_form.rows if line.off.isChecked()}
         words = "Skinned" if "skin" in off else "Dressed"
-        if print_tags(self.bench, [self.lot.code], "carcass", first_line=words) is not None:
+        if print_tags(self.bench, [self.lot.code], "carcass", first_line=words):
             self._dress_form.mark_printed()
 
 

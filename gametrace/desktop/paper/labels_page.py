@@ -63,20 +63,19 @@ class LabelsPage(QWidget):
 
     def _build(self) -> None:
         look = self._look
-        self.stock.setFixedHeight(look.px(200))
-        self.to.setFixedHeight(look.px(112))
+        self.stock.setFixedHeight(look.px(160))
+        self.to.setFixedHeight(look.px(108))
         asked = ScrollColumn()
         for item in (
             self.what,
-            row(self.code_field, self.clear, gap=8),
-            Words("Stock", "quiet"),
-            self.stock,
-            row(self.place, self.copies, gap=8),
-            Words("To", "quiet"),
-            self.to,
             self.missing,
+            row(self.place, self.copies, gap=8),
+            self.stock,
+            self.to,
+            row(self.code_field, self.clear, gap=8),
         ):
             asked.add(item)
+        asked.body.setSpacing(8)
         asked.add_stretch()
         left = QWidget()
         left.setLayout(column(asked, self.print, row(self.hand, self.grid, 1, gap=8), gap=8))

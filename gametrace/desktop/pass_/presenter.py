@@ -10,7 +10,7 @@ from uuid import uuid4
 
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.keeping.asking import Keeping
-from gametrace.desktop.labelling import print_labels
+from gametrace.desktop.labelling import ask_for_labels
 from gametrace.desktop.parts.days import weekday_text
 from gametrace.desktop.parts.going_in import InRow
 from gametrace.desktop.parts.use_by import due_role, due_words, meat_name
@@ -49,7 +49,7 @@ class PassPresenter:
             priced.price_wanted.connect(partial(bench.go, "costs"))
         for page in (view.made, view.stock, view.dishes):
             page.trace_wanted.connect(partial(bench.go, "trace"))
-            page.label_wanted.connect(partial(self._print, page))
+            page.label_wanted.connect(self._print)
 
     def refresh(self) -> bool:
         """Read the lists anew; nothing typed is touched."""
@@ -295,6 +295,5 @@ class PassPresenter:
     def _refuse_bin(self, refusal: Refusal) -> None:
         self.view.stock.binning.refuse(refusal.field, str(refusal))
 
-    def _print(self, page: Any, code: str) -> None:
-        said = f"The label of {code} is open, ready to print."
-        print_labels(self.bench, [code], done=partial(page.loud.done, said))
+    def _print(self, code: str) -> None:
+        ask_for_labels(self.bench, [code], back="pass")
