@@ -70,6 +70,7 @@ if TYPE_CHECKING:
     from gametrace.register.pot import menu_check
     from gametrace.register.redating import redating
     from gametrace.register.sheets import label_sheets
+    from gametrace.register.small_papers import cutting_sheet, evidence_sheet
     from gametrace.register.stories import story
     from gametrace.register.supplier_book import approvals, scores
     from gametrace.register.today import setup_gaps, today, waiting
@@ -140,6 +141,7 @@ _WHERE = {
     "redating": ("redating",),
     "label_stocks": ("label_stocks",),
     "sheets": ("label_sheets",),
+    "small_papers": ("cutting_sheet", "evidence_sheet"),
     "stories": ("story",),
     "supplier_book": ("approvals", "scores"),
     "today": ("setup_gaps", "today", "waiting"),
@@ -172,14 +174,16 @@ __all__ = [
     "check_ingredient",
     "cost",
     "cost_picture",
+    "customers",
     "cut_changes",
     "cut_tree",
+    "cutting_sheet",
     "deliveries",
     "dish_cost",
-    "customers",
     "dish_file",
     "dishes",
     "episodes",
+    "evidence_sheet",
     "expected_deliveries",
     "expected_match",
     "find",
@@ -187,10 +191,10 @@ __all__ = [
     "free_places",
     "hanging_plans",
     "holds",
+    "hook_forecast",
     "in_the_house",
     "ingredients",
     "is_backed_up",
-    "hook_forecast",
     "issues",
     "label_sheets",
     "label_stocks",
@@ -219,10 +223,10 @@ __all__ = [
     "roster",
     "scores",
     "seal",
-    "session",
-    "sessions",
     "service_days",
     "services",
+    "session",
+    "sessions",
     "setup_gaps",
     "stock",
     "story",

@@ -14,8 +14,8 @@ def print_tags(
 ) -> bool:
     """Draw the labels of these lots and bring them to paper. False, with the reason shown, where it failed.
 
-    They go the way the last ones went. `first_line` stands in for what the register would say first: a tag
-    printed during dressing speaks of the carcass as it will be. `notes` writes the printing into the register.
+    They go the way the last ones went. `first_line` stands for what the register would say first: a tag
+    printed during dressing speaks of the carcass as it will be. `notes` writes the printing down.
     """
     job = choices.LabelJob(tuple(codes), sort, first_line=first_line)
     made = bench.guarded(partial(_deliver, bench, job))

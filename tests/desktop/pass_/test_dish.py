@@ -166,7 +166,10 @@ def test_the_label_of_a_dish_is_printed_from_the_page_that_shows_its_code(statio
     station.page.dish.make.click()
     station.page.made.label.click()
     code = station.page.made.code.text()
-    qtbot.waitUntil(lambda: "ready to print" in station.page.made.loud.text())
+    window = station.window()
+    assert window.current == "paper"
+    window.station("paper").page.labels.print.click()
+    qtbot.waitUntil(lambda: window.current == "pass")
     assert (tmp_path / "papers" / f"label-{code}.pdf").read_bytes().startswith(b"%PDF")
 
 
