@@ -18,12 +18,12 @@ from gametrace.register.small_papers import CuttingSheet
 
 HEADS = ("tray", "what it is", "state", "kg", "cut by (code)", "time", "number in the register")
 _SHARES = (0.07, 0.29, 0.14, 0.12, 0.13, 0.09, 0.16)
-LINE = 7.2 * mm  # a line a hand writes on
-SPARE_LINES = 6
+LINE = 6.2 * mm  # a line a hand writes on
+SPARE_LINES = 4
 HOW = (
-    "Tape a number on each tray and write it here with the weight. Key the trays in later, in this order, with "
-    "the day and time they were weighed; the register then gives each its own number, which goes on the label. "
-    "Keep this sheet until that is done and the tutor has signed."
+    "Tape a number on each tray and write it here with the weight. Key the trays in later, in this order, "
+    "with the day and time they were weighed; the register then gives each its own number, which goes on its "
+    "label. Keep this sheet until that is done and the tutor has signed."
 )
 _RULED = TableStyle(
     [
@@ -104,8 +104,8 @@ def _trays(sheet: CuttingSheet) -> Table:
         number += 1
         time = instant(tray.at).rpartition(", ")[2]
         known = (str(number), tray.name, getattr(tray, "state", ""), kg_number(tray.grams))
-        who = getattr(tray, "cutter", "") or tray.by
-        rows.append([paragraph(words, brand.CELL) for words in (*known, who, time, tray.code)])
+        rest = (getattr(tray, "cutter", ""), time, tray.code)
+        rows.append([paragraph(words, brand.CELL) for words in (*known, *rest)])
     for name in (*sheet.waiting, *[""] * SPARE_LINES):
         number += 1
         rows.append([paragraph(words, brand.CELL) for words in (str(number), name, "", "", "", "", "")])
@@ -123,13 +123,15 @@ def _sums(sheet: CuttingSheet) -> Table:
     """The balance, worked by hand where the register has not."""
     lot = sheet.lot
     weighed = sum(tray.grams for tray in sheet.trays)
+    missing = sheet.unweighed_grams + sheet.unaccounted_grams
+    is_done = lot is not None and not sheet.waiting
     known = [
         ("weight in", kg(lot.grams_made) if lot else ""),
-        ("all trays", kg(weighed) if sheet.trays and not sheet.waiting else ""),
+        ("all trays", kg(weighed) if is_done else ""),
         ("dried since", ""),
         (
             "not weighed",
-            kg(sheet.unweighed_grams + sheet.unaccounted_grams) if not sheet.waiting and lot else "",
+            kg(missing) if is_done else "",
         ),
         ("why", ""),
     ]

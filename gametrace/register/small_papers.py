@@ -27,7 +27,9 @@ from gametrace.store import journal, look_visit
 from gametrace.store.engine import Connection
 from gametrace.store.lineage import edges_above
 
-_OFF_LEVELS = ("trim", "by-product", "waste")
+# What comes off besides joints, in the order it does. Common practice, no source.
+_IN_SKIN = ("skin", "head", "feet", "pluck")
+_OFF = ("trim", "bone", "shot-damage", "condemned")
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +87,7 @@ def cutting_sheet(register: Register, *, code: str = "", species: str = "") -> C
         kind = species_called(species)
         with register.store.reading() as connection:
             larder = Assembler(connection, register.today()).larder()
-        waiting = _cut_names(kind.id)
+        waiting = _cut_names(kind.id, in_skin=True)
         return CuttingSheet(larder, register.clock(), kind.name, None, None, (), waiting, 0, 0)
     view = block_view(register, code)
     lot = view.lot
@@ -94,7 +96,7 @@ def cutting_sheet(register: Register, *, code: str = "", species: str = "") -> C
         larder = read.larder()
         animal = next(iter(read.carcasses([lot_id_of(lot.code)])), None)
     done = {tray.name for tray in view.trays}
-    names = _cut_names(lot.species) if animal is not None and lot.species else ()
+    names = _cut_names(lot.species, in_skin=animal.in_skin) if animal is not None and lot.species else ()
     return CuttingSheet(
         larder=larder,
         printed_at=register.clock(),
@@ -108,15 +110,15 @@ def cutting_sheet(register: Register, *, code: str = "", species: str = "") -> C
     )
 
 
-def _cut_names(species: str) -> tuple[str, ...]:
+def _cut_names(species: str, *, in_skin: bool) -> tuple[str, ...]:
     """The joints of the tree, each side by itself, then trim and what is not for food."""
     tree = tree_for(species)
     named: list[str] = []
     for joint in tree.parts:
-        if joint.level == "primal":
+        if joint.level == "primal" and joint.id not in ("bone-in", "boneless"):
             named += [product_name(joint.id, side) for side in (SIDES if joint.paired else ("",))]
-    group = species_called(species).group
-    named += [product_name(one.id, "") for one in products(group) if one.level in _OFF_LEVELS]
+    known = {one.id for one in products(species_called(species).group)}
+    named += [product_name(one, "") for one in (*(_IN_SKIN if in_skin else ()), *_OFF) if one in known]
     return tuple(dict.fromkeys(named))
 
 
