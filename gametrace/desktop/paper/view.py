@@ -14,12 +14,16 @@ from gametrace.desktop.bench import Bench
 from gametrace.desktop.paper.choices import LabelJob
 from gametrace.desktop.paper.labels_page import LabelsPage
 from gametrace.desktop.paper.labels_presenter import LabelsPresenter
+from gametrace.desktop.paper.small_page import SmallPage
+from gametrace.desktop.paper.small_presenter import SmallPresenter
+from gametrace.desktop.paper.stocks_page import StocksPage
+from gametrace.desktop.paper.stocks_presenter import StocksPresenter
 from gametrace.desktop.parts.big_button import Button
 from gametrace.desktop.parts.choice_row import ChoiceRow
 from gametrace.desktop.parts.words import column, row
 from gametrace.desktop.station import Station
 
-PAGES = (("labels", "Labels"),)
+PAGES = (("labels", "Labels"), ("stocks", "Stocks and sizes"), ("small", "Small paper"))
 
 
 class PaperView(QWidget):
@@ -31,7 +35,9 @@ class PaperView(QWidget):
         self.back = Button("Back", name="Back to where the label was wanted")
         self.stack = QStackedWidget()
         self.labels = LabelsPage(bench.look)
-        for page in (self.labels,):
+        self.stocks = StocksPage(bench.look)
+        self.small = SmallPage(bench.look, bench.today)
+        for page in (self.labels, self.stocks, self.small):
             self.stack.addWidget(page)
         self.setLayout(column(row(self.choice, self.back, gap=16), self.stack))
         self.layout().setStretch(1, 1)
@@ -52,6 +58,8 @@ class PaperStation(Station):
         self.page = PaperView(bench)
         super().__init__(bench, self.page, parent)
         self.labels = LabelsPresenter(self.page.labels, bench)
+        self.stocks = StocksPresenter(self.page.stocks, bench)
+        self.small = SmallPresenter(self.page.small, bench)
         self.page.back.clicked.connect(self.leave)
         away = QShortcut(QKeySequence("Escape"), self)
         away.activated.connect(self.leave)
@@ -63,7 +71,8 @@ class PaperStation(Station):
 
     def refresh(self) -> None:
         self._take()
-        self.labels.refresh()
+        for presenter in (self.labels, self.stocks, self.small):
+            presenter.refresh()
 
     def showEvent(self, event) -> None:
         super().showEvent(event)
