@@ -45,6 +45,7 @@ class Errands(QObject):
         self._pool: ThreadPoolExecutor | None = None  # made by the first errand: its import is not free
         self._open: dict[int, _Errand] = {}
         self._next = 1
+        self._is_closed = False
         self._ended.connect(self._take_end, Qt.ConnectionType.QueuedConnection)
         self._stepped.connect(self._take_step, Qt.ConnectionType.QueuedConnection)
 
@@ -57,6 +58,8 @@ class Errands(QObject):
         progress: Callable[[int, int], None] | None = None,
     ) -> int:
         """Start `work(progress)`; `done(value)` or `failed(error)` follows. Gives a number to stop it by."""
+        if self._is_closed:  # a field left by the closing of the window may still ask
+            return 0
         errand = _Errand(self._next, done, failed, progress)
         self._next += 1
         self._open[errand.number] = errand
@@ -86,7 +89,8 @@ class Errands(QObject):
                 errand.future.result(timeout=seconds)
 
     def close(self) -> None:
-        """Stop what runs and wait for it."""
+        """Stop what runs and wait for it; nothing is begun any more."""
+        self._is_closed = True
         for errand in self._open.values():
             errand.is_stopped = True
         if self._pool is not None:

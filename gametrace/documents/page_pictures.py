@@ -7,10 +7,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from threading import Lock
 
 import pypdfium2
 
 POINTS_AN_INCH = 72
+# The renderer does not bear two threads: a preview is turned while another paper is on its way to a printer.
+_ONE_AT_A_TIME = Lock()
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,25 +26,32 @@ class PagePicture:
 
 
 def page_count(pdf: bytes) -> int:
-    document = pypdfium2.PdfDocument(pdf)
-    try:
-        return len(document)
-    finally:
-        document.close()
+    with _ONE_AT_A_TIME:
+        document = pypdfium2.PdfDocument(pdf)
+        try:
+            return len(document)
+        finally:
+            document.close()
 
 
 def page_pictures(pdf: bytes, dots_an_inch: float, only: int | None = None) -> Iterator[PagePicture]:
     """The pages in order, or the one numbered `only` from 0, at so many dots an inch."""
-    document = pypdfium2.PdfDocument(pdf)
-    try:
-        for number in range(len(document)) if only is None else (only,):
+    for number in range(page_count(pdf)) if only is None else (only,):
+        yield _page_picture(pdf, number, dots_an_inch / POINTS_AN_INCH)
+
+
+def _page_picture(pdf: bytes, number: int, scale: float) -> PagePicture:
+    with _ONE_AT_A_TIME:
+        document = pypdfium2.PdfDocument(pdf)
+        try:
             page = document[number]
-            bitmap = page.render(scale=dots_an_inch / POINTS_AN_INCH, grayscale=True)
-            yield PagePicture(bitmap.width, bitmap.height, _packed(bitmap))
+            bitmap = page.render(scale=scale, grayscale=True)
+            picture = PagePicture(bitmap.width, bitmap.height, _packed(bitmap))
             bitmap.close()
             page.close()
-    finally:
-        document.close()
+            return picture
+        finally:
+            document.close()
 
 
 def _packed(bitmap: pypdfium2.PdfBitmap) -> bytes:

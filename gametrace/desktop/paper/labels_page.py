@@ -56,6 +56,7 @@ class LabelsPage(QWidget):
         self.grid = Button("Test print", name="A test print of this stock, with rulers")
         self.loud = Loud(look)
         self.missing = Words("", "amber")
+        self.missing.hide()
         self.preview = Preview(look)
         self.by_hand = HandFace(look)
         self._build()
@@ -129,6 +130,10 @@ class LabelsPage(QWidget):
     def show_printers(self, choices: Sequence[Choice], value: str) -> None:
         self.to.set_choices(choices)
         self.to.set_value(value)
+
+    def say_boxes(self, are_there: bool) -> None:
+        self.missing.say("Signs the type does not hold are printed as □." if are_there else "")
+        self.missing.setVisible(are_there)
 
     def ask_place(self, wanted: bool) -> None:
         self.place.setVisible(wanted)

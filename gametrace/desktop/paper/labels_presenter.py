@@ -26,7 +26,6 @@ class LabelsPresenter:
         self._pdf, self._pages = b"", 0
         self._stock: Any = None
         self._drawing = 0
-        self._filling = False
         page.changed.connect(self.draw)
         page.added.connect(self.add)
         page.cleared.connect(self.clear)
@@ -44,7 +43,8 @@ class LabelsPresenter:
         self.page.copies.inner.set_value(1)
         self.page.loud.hush()
         self.page.show_preview()
-        self.refresh()
+        self._list()
+        self.use_stock(choices.chosen_stock(self.bench).name)
         self.page.print.setFocus()
 
     def add(self, text: str) -> bool:
@@ -66,20 +66,30 @@ class LabelsPresenter:
         self.page.code.setFocus()
 
     def refresh(self) -> None:
-        """Stocks and printers as they are now; then the preview."""
+        """Stocks, printers and words as they are now; what is chosen or typed stays."""
+        was = self.page.stock.value()
+        self._list()
+        if was:
+            self.draw()
+        else:
+            self.use_stock(choices.chosen_stock(self.bench).name)
+
+    def _list(self) -> None:
         from gametrace.desktop.paper_printer import printer_names
 
-        self._filling = True
-        kept = choices.chosen_stock(self.bench)
-        known = choices.stocks(self.bench)
+        page, known = self.page, choices.stocks(self.bench)
         rows = [Choice(name, stock_words(stock)) for name, stock in known.items()]
-        self.page.show_stocks(rows, kept.name)
+        page.show_stocks(rows, page.stock.value() or choices.chosen_stock(self.bench).name)
         to = [Choice(choices.PDF, "PDF, opened to print")]
         to += [Choice(name, name) for name in printer_names()]
-        self.page.show_printers(to, self.bench.settings.text(choices.PRINTER_KEY))
-        self.page.ask_place(not kept.is_single)
-        self.page.place.inner.set_value(choices.first_place(self.bench, kept))
-        self._filling = False
+        is_first = not page.to.list.count()
+        kept = self.bench.settings.text(choices.PRINTER_KEY)
+        page.show_printers(to, kept if is_first else page.to.value())
+
+    def use_stock(self, name: str) -> None:
+        """Print on this one from now on, from its first empty place."""
+        self.page.stock.set_value(name)
+        self._other_stock(name)
         self.draw()
 
     def stock(self) -> Any:
@@ -107,12 +117,10 @@ class LabelsPresenter:
         return made
 
     def draw(self) -> None:
-        if self._filling:
-            return
         page = self.page
         if not self.job.codes:
             page.say_what((), 0)
-            page.missing.say("")
+            page.say_boxes(False)
             page.preview.say_nothing()
             return
         made = self.bench.guarded(self.ready)
@@ -130,9 +138,7 @@ class LabelsPresenter:
             return  # something else has been asked for since
         self._pdf, pages, has_boxes = answer
         self._stock, self._pages = made.stock, pages
-        self.page.missing.say(
-            "Signs that the type of the labels does not hold are printed as □." if has_boxes else ""
-        )
+        self.page.say_boxes(has_boxes)
         self._turn(0)
 
     def _not_drawn(self, error: Exception) -> None:
@@ -167,7 +173,7 @@ class LabelsPresenter:
         words = f"The label of {made.codes[0]}" if many == 1 else f"{many} labels"
         self.bench.done.emit(f"{words}: sent to {printer}." if printer else f"{words}: open, ready to print.")
         back, self.job = self.job.back, LabelJob(())
-        self.refresh()
+        self.use_stock(self.stock().name)
         if back:
             self.bench.go(back)
 

@@ -63,13 +63,14 @@ class MillimetreEdit(TypedEdit):
 
 
 class StocksPage(QWidget):
-    """Signals: chosen(str), keep_wanted(), drop_wanted(), grid_wanted(), moved()."""
+    """Signals: chosen(str), keep_wanted(), drop_wanted(), grid_wanted(), moved(), kept(str)."""
 
     chosen = Signal(str)
     keep_wanted = Signal()
     drop_wanted = Signal()
     grid_wanted = Signal()
     moved = Signal()
+    kept = Signal(str)
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)

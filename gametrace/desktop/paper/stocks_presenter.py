@@ -63,6 +63,7 @@ class StocksPresenter:
             self.bench.settings.keep(choices.STOCK_KEY, stock.name)
             self.page.list.set_value(stock.name)
             self.choose(stock.name)
+            self.page.kept.emit(stock.name)
             self.page.loud.done(f"“{stock.name}” is kept for the house, and is what this machine prints on.")
 
     def drop(self) -> None:

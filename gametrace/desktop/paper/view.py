@@ -60,6 +60,7 @@ class PaperStation(Station):
         self.labels = LabelsPresenter(self.page.labels, bench)
         self.stocks = StocksPresenter(self.page.stocks, bench)
         self.small = SmallPresenter(self.page.small, bench)
+        self.page.stocks.kept.connect(self.labels.use_stock)
         self.page.back.clicked.connect(self.leave)
         away = QShortcut(QKeySequence("Escape"), self)
         away.activated.connect(self.leave)
