@@ -103,8 +103,8 @@ def _trays(sheet: CuttingSheet) -> Table:
     for tray in sheet.trays:
         number += 1
         time = instant(tray.at).rpartition(", ")[2]
-        known = (str(number), tray.name, getattr(tray, "state", ""), kg_number(tray.grams))
-        rest = (getattr(tray, "cutter", ""), time, tray.code)
+        known = (str(number), tray.name, "", kg_number(tray.grams))
+        rest = (tray.cutter, time, tray.code)
         rows.append([paragraph(words, brand.CELL) for words in (*known, *rest)])
     for name in (*sheet.waiting, *[""] * SPARE_LINES):
         number += 1

@@ -12,7 +12,7 @@ from gametrace.facts.by_products import category
 from gametrace.facts.cuts import product
 from gametrace.facts.species import species as species_called
 from gametrace.register.clock import day_text, iso_day_text, wall_day
-from gametrace.register.mixes import ingredients_in
+from gametrace.register.cooking_records import ingredients_behind
 from gametrace.register.records import Carcass, Lot
 from gametrace.store.engine import Connection
 
@@ -48,7 +48,8 @@ def title(lot: Lot) -> str:
 
 
 def allergens(connection: Connection, lot: int) -> str:
-    found = ingredients_in(connection, lot)
+    """What is written down of the allergens in it or in what it became; '' where nothing is."""
+    found = ingredients_behind(connection, lot)
     return allergens_text(found) if found else ""
 
 
@@ -93,19 +94,22 @@ def _grams(lot: Lot) -> int:
     return lot.grams or lot.grams_made
 
 
-def pack_lines(lot: Lot, animals: Sequence[tuple[str, str | None]], allergens: str) -> tuple[str, ...]:
+def pack_lines(
+    lot: Lot, animals: Sequence[tuple[str, str | None]], allergens: str, *, is_cooked: bool
+) -> tuple[str, ...]:
     state = {"chilled-loose": "chilled", "modified-atmosphere": "modified atmosphere"}.get(
         lot.pack_state, lot.pack_state
     )
     killed = sorted({day for _, day in animals if day})
     was_frozen = lot.first_frozen_on if lot.pack_state != "frozen" else None
     about = f" · about {lot.portions} portion{'' if lot.portions == 1 else 's'}" if lot.portions else ""
+    made = "cooked" if is_cooked else "raw"
     return (
-        f"{kg_to_the_gram(_grams(lot))} · {_species_words(animals)} · raw{about}",
+        f"{kg_to_the_gram(_grams(lot))} · {_species_words(animals)} · {made}{about}",
         allergens,
         f"Frozen on {day_text(was_frozen)}" if was_frozen else "",
-        f"{state[:1].upper()}{state[1:]}" if state and state != "thawed" else "",
-        f"Packed {day_text(wall_day(lot.made_at))}",
+        f"{state[:1].upper()}{state[1:]}" if state and state not in ("thawed", "cooked") else "",
+        f"{'Put by' if is_cooked else 'Packed'} {day_text(wall_day(lot.made_at))}",
         f"Killed {' to '.join(iso_day_text(day) for day in dict.fromkeys((killed[0], killed[-1])))}"
         if killed
         else "",

@@ -16,7 +16,7 @@ from gametrace.register.clock import day_text, iso_day_text
 from gametrace.register.lot_facts import lot_facts
 from gametrace.register.opening import Register
 from gametrace.register.records import LabelSheet
-from gametrace.store import look_lots
+from gametrace.store import look_lots, look_plates
 from gametrace.store.engine import Connection
 
 MOST_COPIES = 50
@@ -61,6 +61,7 @@ def _sheets(connection: Connection, read: Assembler, ids: Sequence[int], sort: s
     lots = read.lots_by_id(ids)
     papers = {one.code: one for one in read.carcasses(ids)}
     dishes = look_lots.dish_details(connection, ids)
+    cooked = look_plates.are_left_overs(connection, ids)
     settled = confirmed_categories(connection)
     larder = read.larder()
     sheets = []
@@ -77,7 +78,7 @@ def _sheets(connection: Connection, read: Assembler, ids: Sequence[int], sort: s
             lines, date_line = words.gone_lines(lot, settled), ""
         else:
             allergens = words.allergens(connection, one_id)
-            lines = words.pack_lines(lot, read.animals_behind(one_id), allergens)
+            lines = words.pack_lines(lot, read.animals_behind(one_id), allergens, is_cooked=one_id in cooked)
             date_line = words.date_line(lot, own)
             if lot.kind == LotKind.MIX:
                 parents = tuple(

@@ -17,13 +17,15 @@ from gametrace.facts.cut_tree import SIDES, tree_for
 from gametrace.facts.cuts import products
 from gametrace.facts.species import species as species_called
 from gametrace.register.assembling import Assembler
-from gametrace.register.clock import instant, wall_day
-from gametrace.register.lists import block_view, span
+from gametrace.register.block_lists import block_view
+from gametrace.register.block_records import TrayLine
+from gametrace.register.clock import wall_day
+from gametrace.register.lists import span
 from gametrace.register.naming import product_name
 from gametrace.register.opening import Register
-from gametrace.register.records import Carcass, Larder, Lot, TrayLine
+from gametrace.register.records import Carcass, Larder, Lot
 from gametrace.register.work import clean
-from gametrace.store import journal, look_visit
+from gametrace.store import look_sessions
 from gametrace.store.engine import Connection
 from gametrace.store.lineage import edges_above
 
@@ -51,7 +53,6 @@ class CuttingSheet:
 class EvidenceLine:
     """One thing a student cut."""
 
-    at: datetime
     on: date
     animals: tuple[tuple[str, str], ...]  # code and name of each beast it is of
     code: str
@@ -129,28 +130,21 @@ def evidence_sheet(register: Register, *, student: str, first: date, last: date)
         raise Refusal("The last day is before the first.", "Change one of them.", "last")
     with register.store.reading() as connection:
         read = Assembler(connection, register.today())
-        found = look_visit.entries_of_kind(connection, "lot.divided", *span(first, last))
-        made = [
-            (entry, [output["lot"] for output in entry.body["outputs"]])
-            for entry in journal.entries(connection, found)
-            if entry.body.get("cutter", "") == who
-        ]
-        ids = {lot for _, lots in made for lot in lots}
+        cut = look_sessions.cut_by(connection, who, *span(first, last))
+        ids = [row.lot_id for row in cut]
         lots = read.lots_by_id(ids)
         beasts = _animals_of(connection, read, ids)
         lines = tuple(
             EvidenceLine(
-                at=instant(entry.happened_at),
-                on=wall_day(instant(entry.happened_at)),
-                animals=beasts[lot],
-                code=lots[lot].code,
-                name=lots[lot].name,
-                grams=lots[lot].grams_made,
-                session=entry.body.get("session", ""),
-                written_by=read.initials(entry.by),
+                on=wall_day(lots[row.lot_id].made_at),
+                animals=beasts[row.lot_id],
+                code=lots[row.lot_id].code,
+                name=lots[row.lot_id].name,
+                grams=lots[row.lot_id].grams_made,
+                session=row.session,
+                written_by=lots[row.lot_id].made_by,
             )
-            for entry, cut in made
-            for lot in cut
+            for row in cut
         )
         larder = read.larder()
     return EvidenceSheet(larder, register.clock(), who, first, last, lines)

@@ -79,6 +79,18 @@ def cut_in(connection: Connection, session: str) -> Rows:
     )
 
 
+def cut_by(connection: Connection, cutter: str, first: str, last: str) -> Rows:
+    """Everything cut under a roster code between two instants, the end excluded, in order."""
+    return every(
+        connection,
+        "SELECT cutting.lot_id, cutting.session FROM cutting JOIN lot ON lot.id = cutting.lot_id "
+        "WHERE cutting.cutter = :cutter AND lot.made_at >= :first AND lot.made_at < :last ORDER BY lot.id",
+        cutter=cutter,
+        first=first,
+        last=last,
+    )
+
+
 def cut_change_rows(connection: Connection, species: str = "") -> Rows:
     """The changes that hold, in their order; of every kind of animal where none is named."""
     which = "WHERE species = :species" if species else ""

@@ -18,7 +18,8 @@ from gametrace.documents.evidence_sheet import evidence_pdf
 from gametrace.documents.label_grid import grid_pdf
 from gametrace.documents.page_pictures import page_count, page_pictures
 from gametrace.documents.stocks import STOCKS, LabelStock
-from gametrace.register.records import LabelSheet, Larder, Lot, TrayLine
+from gametrace.register.block_records import TrayLine
+from gametrace.register.records import LabelSheet, Larder, Lot
 from gametrace.register.small_papers import CuttingSheet, EvidenceLine, EvidenceSheet
 
 MM = 72 / 25.4
@@ -114,7 +115,11 @@ def _sheet(larder: Larder, noon: datetime) -> CuttingSheet:
     lot = Lot(
         "26-00417-K", "carcass", "fallow doe", "fallow", "hanging", "", 3_000, 23_400, "", "", noon, "AB"
     )
-    trays = (TrayLine("26-00420-D", "haunch, left", "part", 4_620, noon, "AB"),)
+    trays = (
+        TrayLine(
+            "26-00420-D", "haunch, left", "part", 4_620, noon, "AB", "haunch", "left", "Table 1", "R004"
+        ),
+    )
     return CuttingSheet(larder, noon, "fallow", lot, None, trays, ("haunch, right", "saddle"), 3_000, 0)
 
 
@@ -122,7 +127,7 @@ def test_a_cutting_sheet_fills_in_what_is_weighed_and_leaves_lines_for_the_rest(
     larder: Larder, noon: datetime
 ) -> None:
     said = _words(cutting_pdf(_sheet(larder, noon)))
-    known = ("26-00417-K", "23.400 kg", "haunch, left", "4.620", "26-00420-D")
+    known = ("26-00417-K", "23.400 kg", "haunch, left", "4.620", "26-00420-D", "R004")
     for words in (*known, "haunch, right", "keyed in by"):
         assert words in said
     assert cutting_pdf(_sheet(larder, noon)) == cutting_pdf(_sheet(larder, noon))
@@ -146,7 +151,7 @@ def test_an_empty_cutting_sheet_is_one_page_for_any_animal(larder: Larder, noon:
 def _evidence(larder: Larder, noon: datetime, many: int = 3) -> EvidenceSheet:
     beast = (("26-00417-K", "fallow doe"),)
     lines = tuple(
-        EvidenceLine(noon, noon.date(), beast, f"26-{500 + at:05d}-K", "shoulder, left", 800, "B001", "AB")
+        EvidenceLine(noon.date(), beast, f"26-{500 + at:05d}-K", "shoulder, left", 800, "B001", "AB")
         for at in range(many)
     )
     return EvidenceSheet(larder, noon, "R007", date(2026, 11, 1), date(2026, 11, 30), lines)

@@ -11,9 +11,7 @@ from gametrace.domain.errors import Refusal
 from gametrace.domain.label_stock import LabelStock
 from gametrace.register import acts, questions
 from gametrace.register.acts import Out
-from gametrace.register.block import output_rows
 from gametrace.register.records import LabelSheet
-from gametrace.register.work import Plan, Work, perform
 
 SHEET = LabelStock("Small A4", 210, 297, 3, 8, 64, 33.9, 6.5, 12.9, 2.5, 0, 300)
 
@@ -158,19 +156,12 @@ def test_a_stock_is_no_figure_of_the_kitchen_s(house: House) -> None:
 # -- small papers -----------------------------------------------------------------------------------------
 
 
-def cut_by(house: House, code: str, cutter: str, *outputs: Out) -> tuple[str, ...]:
-    """A weighing whose entry names who cut, as entries of a cutting session do."""
-
-    def decide(work: Work) -> Plan:
-        lot = work.lot(code)
-        body = {"lot": lot.id, "opens": True, "over": 0, "outputs": output_rows(work, lot, outputs)}
-        return Plan(body | {"cutter": cutter}, codes=(lot.code,))
-
-    changes = perform(house.reg, "lot.divided", decide, by=house.student)
-    return changes.codes
+def cut_by(house: House, code: str, cutter: str, *outputs: Out) -> None:
+    acts.weigh_out(house.reg, by=house.student, code=code, outputs=outputs, cutter=cutter)
 
 
 def test_an_evidence_sheet_holds_what_one_code_cut_on_the_days_asked_for(house: House) -> None:
+    acts.add_to_roster(house.reg, by=house.tutor, group="Level 2", names=["", ""])
     first, second = house.dressed(), house.dressed()
     cut_by(house, first, "R001", Out("shoulder", 800, side="left"), Out("neck", 500))
     cut_by(house, second, "R002", Out("saddle", 900))
