@@ -9,14 +9,15 @@ from gametrace.documents.stocks import STOCKS
 from gametrace.documents.visit_pack import visit_pdf
 from gametrace.domain.errors import Refusal
 from gametrace.headless.opening import opened, write_file
-from gametrace.register.questions import label_sheets, visit_sheet
+from gametrace.register.questions import label_sheets, label_stocks, visit_sheet
 
 
 def label(options: argparse.Namespace) -> int:
-    stock = STOCKS.get(options.stock)
-    if stock is None:
-        raise Refusal(f"There is no label stock “{options.stock}”.", f"Use one of: {', '.join(STOCKS)}.")
     with opened(options.register) as register:
+        stocks = {**STOCKS, **{one.name: one for one in label_stocks(register)}}
+        stock = stocks.get(options.stock)
+        if stock is None:
+            raise Refusal(f"There is no label stock “{options.stock}”.", f"Use one of: {', '.join(stocks)}.")
         sheets = label_sheets(register, options.codes)
     write_file(options.out, label_pdf(sheets, stock))
     print(f"{len(sheets)} label{'s' if len(sheets) > 1 else ''} in {options.out}")

@@ -13,11 +13,11 @@ from datetime import date, datetime
 from gametrace.domain.codes import code_of, lot_id_of
 from gametrace.domain.errors import Refusal
 from gametrace.domain.lots import ANIMAL_KINDS
-from gametrace.facts.cut_tree import SIDES, tree_for
+from gametrace.facts.cut_tree import SIDES
 from gametrace.facts.cuts import products
 from gametrace.facts.species import species as species_called
 from gametrace.register.assembling import Assembler
-from gametrace.register.block_lists import block_view
+from gametrace.register.block_lists import block_view, cut_tree
 from gametrace.register.block_records import TrayLine
 from gametrace.register.clock import wall_day
 from gametrace.register.lists import span
@@ -88,7 +88,7 @@ def cutting_sheet(register: Register, *, code: str = "", species: str = "") -> C
         kind = species_called(species)
         with register.store.reading() as connection:
             larder = Assembler(connection, register.today()).larder()
-        waiting = _cut_names(kind.id, in_skin=True)
+        waiting = _cut_names(register, kind.id, in_skin=True)
         return CuttingSheet(larder, register.clock(), kind.name, None, None, (), waiting, 0, 0)
     view = block_view(register, code)
     lot = view.lot
@@ -97,7 +97,11 @@ def cutting_sheet(register: Register, *, code: str = "", species: str = "") -> C
         larder = read.larder()
         animal = next(iter(read.carcasses([lot_id_of(lot.code)])), None)
     done = {tray.name for tray in view.trays}
-    names = _cut_names(lot.species, in_skin=animal.in_skin) if animal is not None and lot.species else ()
+    names = (
+        _cut_names(register, lot.species, in_skin=animal.in_skin)
+        if animal is not None and lot.species
+        else ()
+    )
     return CuttingSheet(
         larder=larder,
         printed_at=register.clock(),
@@ -111,13 +115,13 @@ def cutting_sheet(register: Register, *, code: str = "", species: str = "") -> C
     )
 
 
-def _cut_names(species: str, *, in_skin: bool) -> tuple[str, ...]:
-    """The joints of the tree, each side by itself, then trim and what is not for food."""
-    tree = tree_for(species)
+def _cut_names(register: Register, species: str, *, in_skin: bool) -> tuple[str, ...]:
+    """The joints of the kitchen's tree, each side by itself, then trim and what is not for food."""
+    tree = cut_tree(register, species)
     named: list[str] = []
     for joint in tree.parts:
         if joint.level == "primal" and joint.id not in ("bone-in", "boneless"):
-            named += [product_name(joint.id, side) for side in (SIDES if joint.paired else ("",))]
+            named += [f"{joint.name}, {side}" for side in SIDES] if joint.paired else [joint.name]
     known = {one.id for one in products(species_called(species).group)}
     named += [product_name(one, "") for one in (*(_IN_SKIN if in_skin else ()), *_OFF) if one in known]
     return tuple(dict.fromkeys(named))

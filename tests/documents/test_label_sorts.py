@@ -6,6 +6,7 @@ import struct
 from collections.abc import Iterator
 from dataclasses import replace
 from io import BytesIO
+from pathlib import Path
 from typing import Any
 
 import pypdfium2
@@ -17,6 +18,7 @@ from reportlab.pdfbase.ttfonts import TTFontFile
 
 from gametrace.documents import brand
 from gametrace.documents.label_drawing import LINE_SIZES, SMALLEST_TEXT, WARNING_SIZES, WET_SIZES
+from gametrace.documents.label_grid import grid_pdf
 from gametrace.documents.labels import label_pdf
 from gametrace.documents.stocks import STOCKS, LabelStock
 from gametrace.register.records import LabelSheet
@@ -125,9 +127,7 @@ def test_a_reprint_says_which_copy_it_is_and_the_first_says_nothing(labels: tupl
 
 
 def _picture(sheet: LabelSheet, dpi: int) -> Image.Image:
-    page = next(iter(pypdfium2.PdfDocument(label_pdf([sheet], replace(SMALL, dpi=dpi)))))
-    picture: Image.Image = page.render(scale=dpi / 72, grayscale=True).to_pil()
-    return picture
+    return _picture_at(label_pdf([sheet], replace(SMALL, dpi=dpi)), dpi)
 
 
 def _read(picture: Image.Image) -> list[str]:
@@ -160,3 +160,36 @@ def test_a_drop_of_ink_or_a_wiped_spot_between_the_corners_is_no_loss(
             wet = clean.copy()
             ImageDraw.Draw(wet).ellipse((x - radius, y - radius, x + radius, y + radius), fill=ink)
             assert _read(wet) == [sheet.code], (sheet.code, across, down)
+
+
+# -- pictures ---------------------------------------------------------------------------------------------
+
+PICTURES = Path(__file__).parent / "pictures"
+MOST_OFF = 2.5  # greys of 255 on average: another renderer's smoothing, not another layout
+
+
+def _off(made: Image.Image, kept: Image.Image) -> float:
+    assert made.size == kept.size
+    pairs = zip(made.tobytes(), kept.tobytes(), strict=True)
+    return sum(abs(one - other) for one, other in pairs) / (made.width * made.height)
+
+
+@pytest.mark.parametrize("sort", ["carcass", "mix", "frozen", "hold", "by-product"])
+def test_a_label_looks_as_it_did_when_somebody_looked_at_it(
+    labels: tuple[LabelSheet, ...], sort: str
+) -> None:
+    kept = Image.open(PICTURES / f"label-{sort}.png").convert("L")
+    assert _off(_picture_at(label_pdf([_of(labels, sort)], SMALL), 100), kept) < MOST_OFF
+    other = Image.open(PICTURES / "test-print.png").convert("L")
+    assert _off(kept, other) > 4 * MOST_OFF  # the measure tells layouts apart
+
+
+def test_a_test_print_looks_as_it_did() -> None:
+    kept = Image.open(PICTURES / "test-print.png").convert("L")
+    assert _off(_picture_at(grid_pdf(SMALL), 100), kept) < MOST_OFF
+
+
+def _picture_at(pdf: bytes, dpi: int) -> Image.Image:
+    page = next(iter(pypdfium2.PdfDocument(pdf)))
+    picture: Image.Image = page.render(scale=dpi / 72, grayscale=True).to_pil()
+    return picture
