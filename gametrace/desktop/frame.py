@@ -83,9 +83,12 @@ class Window(QMainWindow):
         self.scan_field.setMaximumWidth(look.px(620))
         self.person_button = Button("Who is here?")
         self.setup_button = Button("Set-up")
+        self.paper_button = Button("Paper", name="Labels and paper, Ctrl+P")
         self.strip = Strip(look)
         self.stack = _Stack()
-        head = row(self.larder_name, 1, self.scan_field, 1, self.setup_button, self.person_button)
+        head = row(
+            self.larder_name, 1, self.scan_field, 1, self.paper_button, self.setup_button, self.person_button
+        )
         head.setStretch(2, 4)
         top = QWidget()
         rows = QVBoxLayout(top)
@@ -113,6 +116,7 @@ class Window(QMainWindow):
         self.strip.wanted.connect(self.go)
         self.person_button.clicked.connect(self.choose_person)
         self.setup_button.clicked.connect(self._to_setup)
+        self.paper_button.clicked.connect(partial(self.go, "paper", ""))
         bench.done.connect(self._done)
         bench.refused.connect(self._refused)
         bench.trouble.connect(self._trouble)

@@ -28,12 +28,14 @@ LINES = (
 
 
 class WaitingPage(QWidget):
-    """Signals: category_chosen(str), collect_wanted(), written(): a field was typed in, ticked()."""
+    """Signals: category_chosen(str), collect_wanted(), written(): a field was typed in, ticked(),
+    labels_wanted()."""
 
     category_chosen = Signal(str)
     collect_wanted = Signal()
     written = Signal()
     ticked = Signal()
+    labels_wanted = Signal()
 
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -45,6 +47,7 @@ class WaitingPage(QWidget):
         self.list = TickList(bench.look, "What waits for the collector")
         self.all = Button("Tick all")
         self.none = Button("Tick none")
+        self.labels = Button("Labels", name="Print the labels of what is ticked")
         self.edits: dict[str, QLineEdit] = {}
         self.fields: dict[str, Field] = {}
         for name, words, most in LINES:
@@ -77,7 +80,7 @@ class WaitingPage(QWidget):
             self.unsettled,
             self.count,
             self.list,
-            row(self.all, self.none, 1, gap=8),
+            row(self.all, self.none, self.labels, 1, gap=8),
             gap=6,
         )
         both = row(gap=24)
@@ -91,6 +94,7 @@ class WaitingPage(QWidget):
         self.collect.clicked.connect(self.collect_wanted)
         self.all.clicked.connect(self._tick_all)
         self.none.clicked.connect(self._tick_none)
+        self.labels.clicked.connect(self.labels_wanted)
         self.list.ticked.connect(self.ticked)
         set_reading_order(self)
 

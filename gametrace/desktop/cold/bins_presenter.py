@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from PySide6.QtCore import QObject
 
 from gametrace.desktop.bench import Bench
+from gametrace.desktop.labelling import ask_for_labels
 from gametrace.desktop.parts.days import day_text
 from gametrace.domain.by_products import Confirmed, category_findings, missing_on_document
 from gametrace.domain.errors import Refusal
@@ -32,6 +33,7 @@ class BinsPresenter(QObject):
         self.page.collect_wanted.connect(self._collect)
         self.page.written.connect(self._say_missing)
         self.page.ticked.connect(self._say_ticked)
+        self.page.labels_wanted.connect(self._labels)
         self.view.settling.wanted.connect(self._settle)
         self.view.settling.later.connect(self._next_item)
 
@@ -100,6 +102,12 @@ class BinsPresenter(QObject):
         missing = missing_on_document(self._given())
         self.page.missing.say(f"Still missing on the document: {'; '.join(missing)}." if missing else "")
         self.page.missing.setVisible(bool(missing))
+
+    def _labels(self) -> None:
+        if codes := self.page.list.values():
+            ask_for_labels(self.bench, codes, back="bins")
+        else:
+            self.bench.refused.emit("Nothing is ticked. Tick what needs a label.")
 
     def _collect(self) -> None:
         page = self.page

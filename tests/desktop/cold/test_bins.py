@@ -107,3 +107,14 @@ def test_everything_can_be_pressed_with_a_glove_and_read(station, fits_a_hand) -
     for name in ("waiting", "settling", "weeks", "papers"):
         station.page.show_page(name)
         assert fits_a_hand(station) == []
+
+
+def test_what_is_ticked_gets_its_labels(window, larder) -> None:
+    window.go("bins")
+    page = window.station("bins").page.waiting
+    page.all.click()
+    page.labels.click()
+    assert window.current == "paper"
+    job = window.station("paper").labels.job
+    assert job.codes == tuple(page.list.values())
+    assert job.back == "bins"
