@@ -74,13 +74,13 @@ def _unseen(_done: int, _total: int) -> None:
 def _sent(
     bench: Bench, ready: Any, printer: str, sort: str, done: Callable[[], None] | None, pdf: bytes
 ) -> None:
-    from gametrace.desktop.paper.choices import note_place
+    from gametrace.desktop.paper.choices import note_sent
 
     codes = ready.codes
     name = f"labels-{codes[0]}.pdf" if len(codes) > 1 else f"label-{codes[0]}.pdf"
     if not printer and bench.guarded(partial(bench.printing.deliver, pdf, name, ask=False)) is None:
         return
-    note_place(bench, ready.stock, ready.start_at, len(codes))
+    note_sent(bench, ready)
     words = f"The label of {codes[0]}" if len(codes) == 1 else f"{len(codes)} labels"
     where = f"sent to {printer}" if printer else "open, ready to print"
     said = "" if done is not None else f"{words}: {where}."

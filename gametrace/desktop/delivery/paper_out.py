@@ -35,5 +35,5 @@ def _deliver(bench: Bench, job: choices.LabelJob) -> choices.Ready | None:
         name = f"{'hold' if job.sort == 'hold' else 'tag'}-{job.codes[0]}.pdf"
         if bench.printing.deliver(made.draw(), name, ask=False) is None:
             return None
-    choices.note_place(bench, stock, made.start_at, len(made.sheets))
+    choices.note_sent(bench, made)
     return made

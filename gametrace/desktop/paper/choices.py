@@ -13,6 +13,7 @@ from gametrace.desktop.bench import Bench
 PDF = ""  # no printer: a PDF, opened in the machine's own viewer
 FIRST_STOCK = "single-62x40"
 STOCK_KEY, PRINTER_KEY, PLACE_KEY = "label_stock", "label_printer", "label_place"
+LAST_KEY = "labels_last"  # the codes printed last, to be had again
 RIGHT_KEY, DOWN_KEY = "label_move_right", "label_move_down"  # hundredths of a millimetre
 
 
@@ -71,10 +72,15 @@ def first_place(bench: Bench, stock: Any) -> int:
     return int(place) if 1 <= int(place) <= stock.labels_a_page else 1
 
 
-def note_place(bench: Bench, stock: Any, start_at: int, many: int) -> None:
-    """Where the next labels begin on a sheet that is not used up."""
-    next_place = (start_at - 1 + many) % stock.labels_a_page + 1
-    bench.settings.keep(PLACE_KEY, f"{stock.name}|{next_place}")
+def note_sent(bench: Bench, made: Ready) -> None:
+    """What was printed last, and where the next labels begin on a sheet that is not used up."""
+    next_place = (made.start_at - 1 + len(made.sheets)) % made.stock.labels_a_page + 1
+    bench.settings.keep(PLACE_KEY, f"{made.stock.name}|{next_place}")
+    bench.settings.keep(LAST_KEY, " ".join(dict.fromkeys(made.codes)))
+
+
+def last_codes(bench: Bench) -> tuple[str, ...]:
+    return tuple(bench.settings.text(LAST_KEY).split())
 
 
 def ready(bench: Bench, job: LabelJob, stock: Any, start_at: int, copies: int) -> Ready:

@@ -30,6 +30,7 @@ class LabelsPage(QWidget):
     changed = Signal()
     added = Signal(str)
     cleared = Signal()
+    last_wanted = Signal()
     print_wanted = Signal()
     hand_wanted = Signal()
     grid_wanted = Signal()
@@ -44,6 +45,7 @@ class LabelsPage(QWidget):
         self.code.setPlaceholderText("scan a lot, or type its code, then Enter")
         self.code_field = Field("One more lot", self.code, name="codes")
         self.clear = Button("None of these", name="Take all lots off")
+        self.last = Button("The last ones", name="The lots whose labels were printed last")
         self.stock = PickList("Label stock", search="Find a stock")
         self.place = Field(
             "First empty place", CountEdit("First empty place", field="start_at"), name="start_at"
@@ -73,7 +75,7 @@ class LabelsPage(QWidget):
             row(self.place, self.copies, gap=8),
             self.stock,
             self.to,
-            row(self.code_field, self.clear, gap=8),
+            row(self.code_field, self.clear, self.last, gap=8),
         ):
             asked.add(item)
         asked.body.setSpacing(8)
@@ -95,6 +97,7 @@ class LabelsPage(QWidget):
     def _connect(self) -> None:
         self.code.returnPressed.connect(self._add)
         self.clear.clicked.connect(self.cleared)
+        self.last.clicked.connect(self.last_wanted)
         self.stock.moved.connect(self._changed)
         self.stock.picked.connect(self._changed)
         self.place.inner.changed.connect(self.changed)
@@ -113,11 +116,12 @@ class LabelsPage(QWidget):
 
     # -- said -------------------------------------------------------------------------------------------
 
-    def say_what(self, codes: Sequence[str], many: int) -> None:
+    def say_what(self, codes: Sequence[str], many: int, *, has_last: bool = False) -> None:
         """Which lots, and how many labels that makes."""
         few = ", ".join(codes[:4]) + (f" and {len(codes) - 4} more" if len(codes) > 4 else "")
         self.what.say(few or "No lot yet: scan one, or come here from where its label is wanted.")
         self.clear.setVisible(bool(codes))
+        self.last.setVisible(has_last and not codes)
         words = "Print" if not many else f"Print {many} label{'' if many == 1 else 's'}"
         self.print.setText(f"{words}  Ctrl+Enter")
         self.print.setEnabled(bool(codes))

@@ -29,6 +29,7 @@ class LabelsPresenter:
         page.changed.connect(self.draw)
         page.added.connect(self.add)
         page.cleared.connect(self.clear)
+        page.last_wanted.connect(self.last)
         page.print_wanted.connect(self.print)
         page.hand_wanted.connect(self.by_hand)
         page.hand_paper_wanted.connect(self.hand_paper)
@@ -64,6 +65,12 @@ class LabelsPresenter:
         self.job = LabelJob((), "", self.job.back)
         self.draw()
         self.page.code.setFocus()
+
+    def last(self) -> None:
+        """What was printed last, once more: on another stock, or because it went astray."""
+        self.job = LabelJob(choices.last_codes(self.bench), "", self.job.back)
+        self.draw()
+        self.page.print.setFocus()
 
     def refresh(self) -> None:
         """Stocks, printers and words as they are now; what is chosen or typed stays."""
@@ -119,7 +126,7 @@ class LabelsPresenter:
     def draw(self) -> None:
         page = self.page
         if not self.job.codes:
-            page.say_what((), 0)
+            page.say_what((), 0, has_last=bool(choices.last_codes(self.bench)))
             page.say_boxes(False)
             page.preview.say_nothing()
             return

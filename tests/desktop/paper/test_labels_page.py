@@ -143,6 +143,18 @@ def test_ctrl_p_opens_the_page_from_anywhere(roe_window, qtbot):
     assert not roe_window.station("paper").page.labels.print.isEnabled()
 
 
+def test_what_was_printed_last_is_had_again_with_one_key(roe_window, packs, qtbot):
+    print_labels(roe_window.bench, packs[:2])
+    settle(roe_window, qtbot)
+    roe_window.go("paper")
+    page = roe_window.station("paper").page.labels
+    assert page.last.isVisible()
+    page.last.click()
+    settle(roe_window, qtbot)
+    assert page.print.text().startswith("Print 2 labels")
+    assert not page.last.isVisible()
+
+
 # -- a printer --------------------------------------------------------------------------------------------
 
 
