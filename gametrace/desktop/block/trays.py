@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QListWidget, QListWidgetItem, QStyle, QStyledItemD
 
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.balance_bar import fill_part
-from gametrace.desktop.parts.state_sign import paint_sign
+from gametrace.desktop.parts.state_sign import paint_sign, role_of, shown_state
 from gametrace.desktop.parts.use_by import kg_aligned
 from gametrace.desktop.parts.words import shown
 from gametrace.desktop.style import TEXT
@@ -74,7 +74,10 @@ class _Delegate(QStyledItemDelegate):
         painter.setFont(look.font(TEXT))
         painter.setPen(look.colour("quiet"))
         painter.drawText(lower, middle | Qt.AlignmentFlag.AlignLeft, tray.code)
-        painter.drawText(lower, middle | Qt.AlignmentFlag.AlignRight, tray.by)
+        state = shown_state(tray.state)
+        if state:
+            painter.setPen(look.colour(role_of(tray.state)))
+        painter.drawText(lower, middle | Qt.AlignmentFlag.AlignRight, state or tray.by)
         painter.restore()
 
 
@@ -104,7 +107,7 @@ class TrayList(QListWidget):
         for tray in trays:
             item = QListWidgetItem()
             item.setData(_TRAY, tray)
-            words = f"{tray.name}, {kg_text(tray.grams)}, {tray.code}"
+            words = ", ".join(filter(None, (tray.name, kg_text(tray.grams), tray.code, tray.state)))
             item.setData(Qt.ItemDataRole.AccessibleTextRole, words)
             self.addItem(item)
             if tray.code == kept:

@@ -19,6 +19,7 @@ from gametrace.desktop.parts.refusing import refuse_at
 from gametrace.desktop.parts.sheet import ScrollColumn
 from gametrace.desktop.parts.words import Words, column, row
 
+_LIST_TALL = 160  # px: three rows in sight, in any size of type
 LINES = (
     ("collector", "Who collects?", 200),
     ("destination", "Where do they go?", 200),
@@ -74,17 +75,16 @@ class WaitingPage(QWidget):
         right.add(self.missing)
         right.add(self.collect)
         right.add_stretch()
-        left = column(
-            self.label,
-            self.meaning,
-            self.unsettled,
-            self.count,
-            self.list,
-            row(self.all, self.none, self.labels, 1, gap=8),
-            gap=6,
-        )
+        left = ScrollColumn()
+        left.body.setSpacing(6)
+        ticks = row(self.all, self.none, self.labels, 1, gap=8)
+        for part in (self.label, self.meaning, self.unsettled, self.count):
+            left.add(part)
+        left.add(self.list, 1)
+        left.add(ticks)
+        self.list.setMinimumHeight(bench.look.px(_LIST_TALL))
         both = row(gap=24)
-        both.addLayout(left, 6)
+        both.addWidget(left, 6)
         both.addWidget(right, 5)
         self.setLayout(column(self.category, both, gap=8))
         self._enter = EnterMovesOn(self)

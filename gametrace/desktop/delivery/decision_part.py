@@ -33,6 +33,9 @@ _ACT = {
 }
 
 
+_NARROW = 168  # px: one choice over the other
+SCROLLS_OVER = 1.25  # size of type: over it the decision does not fit under the findings
+
 NEVER_SERVED = (
     "A gift, a road casualty or a beast of unknown origin never goes to a plate: Specimen or Reject."
 )
@@ -70,22 +73,16 @@ class DecisionPart(QWidget):
         self.act = BigButton("Take it in")
         scroll = ScrollColumn()
         scroll.add(self.panel)
+        parts: tuple[QWidget, ...] = (rule(), self.never, self.decision, self.reason_field, self.trouble)
+        if look.scale > SCROLLS_OVER:  # only the main action stands still
+            for part in parts:
+                scroll.add(part)
+            parts = ()
+            scroll.setMinimumWidth(look.px(_NARROW))
         scroll.add_stretch()
-        scroll.setMinimumHeight(look.px(64))  # in large type the decision needs the room
-        self.setLayout(
-            column(
-                Words("What the rules say", "heading"),
-                self.evidence,
-                scroll,
-                rule(),
-                self.never,
-                self.decision,
-                self.reason_field,
-                self.trouble,
-                self.act,
-                gap=8,
-            )
-        )
+        scroll.setMinimumHeight(look.px(64))
+        heading = Words("What the rules say", "heading")
+        self.setLayout(column(heading, self.evidence, scroll, *parts, self.act, gap=8))
         self.layout().setStretch(2, 1)
         self.say_evidence("")
         self._enter = EnterMovesOn(self)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from PySide6.QtCore import QPointF, Signal
+from PySide6.QtCore import QPointF, QRect, Qt, Signal
 from PySide6.QtGui import QPainter, QPalette, QPen
 from PySide6.QtWidgets import (
     QComboBox,
@@ -13,11 +13,18 @@ from PySide6.QtWidgets import (
     QPlainTextEdit,
     QPushButton,
     QSizePolicy,
+    QStyle,
+    QStyleOptionComboBox,
+    QStylePainter,
     QWidget,
 )
 
 from gametrace.domain.deliveries import Basis
 from gametrace.domain.errors import Refusal
+
+
+_DROP_SIDE, _DROP_ARROW = 11, 36  # px beside the words, and for the arrow
+_WRAPPED = Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextWordWrap
 
 
 class DropList(QComboBox):
@@ -38,6 +45,7 @@ class DropList(QComboBox):
         self.setMaxVisibleItems(12)
         self.set_choices(choices)
         self.activated.connect(self._activated)
+        self.currentIndexChanged.connect(self._give_room)
 
     def set_choices(self, choices: Iterable[tuple[str, str]]) -> None:
         """Other choices; the one chosen stays so where it is still among them, else the first."""
@@ -61,6 +69,20 @@ class DropList(QComboBox):
     def _activated(self, index: int) -> None:
         self.picked.emit(self.value())
 
+    def _lines(self) -> QRect:
+        """The room the chosen words take, in as many lines as the breadth asks for."""
+        room = self.width() - 2 * _DROP_SIDE - _DROP_ARROW
+        return self.fontMetrics().boundingRect(0, 0, room, 1000, _WRAPPED, self.currentText())
+
+    def _give_room(self) -> None:
+        """Words too long for one line take two: in large type no route is cut."""
+        least = self._lines().height() + 2 * _DROP_SIDE
+        self.setMinimumHeight(max(least, self.sizeHint().height()))
+
+    def resizeEvent(self, event) -> None:
+        super().resizeEvent(event)
+        self._give_room()
+
     def keyPressEvent(self, event) -> None:
         before = self.currentIndex()
         super().keyPressEvent(event)
@@ -72,10 +94,15 @@ class DropList(QComboBox):
 
     def paintEvent(self, event) -> None:
         """The style sheet takes the arrow away; this draws one that can be seen at arm's length."""
-        super().paintEvent(event)
-        painter = QPainter(self)
+        painter, option = QStylePainter(self), QStyleOptionComboBox()
+        self.initStyleOption(option)
+        painter.drawComplexControl(QStyle.ComplexControl.CC_ComboBox, option)
+        room = self.rect().adjusted(_DROP_SIDE, 0, -_DROP_SIDE - _DROP_ARROW, 0)
+        ink = self.palette().color(QPalette.ColorRole.Text)
+        painter.setPen(ink)
+        painter.drawText(room, _WRAPPED, self.currentText())
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.setPen(QPen(self.palette().color(QPalette.ColorRole.Text), 2.5))
+        painter.setPen(QPen(ink, 2.5))
         across, down = self.width() - 26, self.height() / 2 - 3
         painter.drawPolyline(
             [QPointF(across, down), QPointF(across + 7, down + 7), QPointF(across + 14, down)]

@@ -22,6 +22,8 @@ from gametrace.facts.examination import Point, never_cut
 from gametrace.facts.sources import citation
 
 ANSWERS = tuple((one.value, f"{at} {one.value[0].upper()}{one.value[1:]}") for at, one in enumerate(LOOKS, 1))
+SCROLLS_OVER = 1.25  # size of type
+_MARKING_TALL = 300  # px: two rows of choices, the outline and the list beside it
 _NOTE_HINTS = {
     Look.NOT_SO: "What was seen, and where. Enter goes on",
     Look.NOT_PRESENT: "Why it is not there, if it should be",
@@ -76,9 +78,15 @@ class LookPage(QWidget):
         foot = row(column(self.stage, self.count, gap=0), self.act, gap=16)
         foot.setStretch(0, 1)
         right = QWidget()
-        right.setLayout(column(self.marking, scroll, foot, gap=8))
-        right.layout().setStretch(0, 5)
-        right.layout().setStretch(1, 4)
+        if look.scale > SCROLLS_OVER:  # outline and list do not fit over the findings
+            self.marking.setMinimumHeight(look.px(_MARKING_TALL))
+            scroll.body.insertWidget(0, self.marking)
+            right.setLayout(column(scroll, foot, gap=8))
+            right.layout().setStretch(0, 1)
+        else:
+            right.setLayout(column(self.marking, scroll, foot, gap=8))
+            right.layout().setStretch(0, 5)
+            right.layout().setStretch(1, 4)
         self._halves = row(left, right, gap=24)
         self.setLayout(self._halves)
         self._share_room()

@@ -59,7 +59,8 @@ class MarkPart(QWidget):
         beside.layout().setStretch(2, 1)
         lower = row(self.outline, beside, gap=8)
         lower.setStretch(0, 1)
-        top = row(self.side, self.kind, gap=8)
+        is_large = look.scale > 1.25
+        top = column(self.side, self.kind, gap=8) if is_large else row(self.side, self.kind, gap=8)
         top.setStretch(1, 1)
         self.setLayout(column(top, lower, gap=8))
         self._card: LookCard | None = None

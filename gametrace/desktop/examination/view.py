@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QStackedWidget, QWidget
 
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.examination.boar_page import BoarPage
-from gametrace.desktop.examination.look_page import LookPage
+from gametrace.desktop.examination.look_page import SCROLLS_OVER, LookPage
 from gametrace.desktop.examination.presenter import ExaminationPresenter
 from gametrace.desktop.examination.second_page import SecondPage
 from gametrace.desktop.examination.stop_page import StopPage
@@ -45,8 +45,8 @@ class ExaminationView(QWidget):
         super().__init__(parent)
         self._look = look
         self.code = Words("", "title", wrap=False)
-        self.title = Words("", "large", wrap=False)
-        self.sign = StateSign(look)
+        self.title = Words("", "large")
+        self.sign = StateSign(look, wrap=False)
         self.pages_row = ChoiceRow(PAGES, value=LOOK, name="Page")
         self.stop = Button("The stop page")
         self.larder = Button("Larder", name="To the larder")
@@ -72,9 +72,13 @@ class ExaminationView(QWidget):
         for page in self._by_name.values():
             self.stack.addWidget(page)
         self.head = QWidget()
-        line = row(self.code, self.title, self.sign, self.pages_row, self.stop, self.larder, gap=16)
-        line.setStretch(2, 1)
-        line.setAlignment(self.sign, Qt.AlignmentFlag.AlignVCenter)
+        marked = row(self.code, self.sign, gap=16)
+        marked.setAlignment(self.sign, Qt.AlignmentFlag.AlignVCenter)
+        is_large = look.scale > SCROLLS_OVER
+        named = column(marked, self.title, gap=0) if is_large else row(marked, self.title, gap=16)
+        named.setStretch(1, 1)
+        line = row(named, self.pages_row, self.stop, self.larder, gap=16)
+        line.setStretch(0, 1)
         self.head.setLayout(line)
         self.setLayout(column(self.head, self.stack, gap=8))
         self.layout().setStretch(1, 1)

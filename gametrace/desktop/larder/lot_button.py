@@ -7,17 +7,12 @@ from PySide6.QtGui import QFontMetrics, QPainter, QPen
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
 from gametrace.desktop.look import Look
-from gametrace.desktop.parts.state_sign import paint_sign, role_of
+from gametrace.desktop.parts.state_sign import paint_sign, role_of, shown_state
 from gametrace.desktop.style import TEXT
 from gametrace.domain.quantities import kg_text
 from gametrace.register.records import Lot
 
 HEIGHT = 60
-
-
-def shown_state(lot: Lot) -> str:
-    """The word of a state beside its sign; nothing where all is in order."""
-    return "" if lot.state == "ready" else lot.state
 
 
 class LotButton(QAbstractButton):
@@ -58,13 +53,16 @@ class LotButton(QAbstractButton):
         bold = look.font(TEXT, bold=True)
         plain = look.font(TEXT)
         weight = kg_text(self.lot.grams)
-        upper, lower = QRectF(left, 4, room, self.height() / 2 - 4), QRectF(left, self.height() / 2, room, 26)
+        upper, lower = (
+            QRectF(left, 4, room, self.height() / 2 - 4),
+            QRectF(left, self.height() / 2, room, self.height() / 2 - 4),
+        )
         painter.setFont(bold)
         painter.setPen(look.colour("ink"))
         painter.drawText(upper, Qt.AlignmentFlag.AlignVCenter, self.lot.code)
         painter.setFont(plain)
         painter.drawText(upper, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignRight, weight)
-        state = shown_state(self.lot)
+        state = shown_state(self.lot.state)
         if state:  # four states share the crossed square, so the word stands here too
             painter.setPen(look.colour(role_of(self.lot.state)))
             painter.drawText(lower, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignRight, state)

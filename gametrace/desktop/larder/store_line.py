@@ -90,8 +90,10 @@ class StoreLine(QWidget):
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.day = DayLine(look)
-        self.words = Words("", "quiet", wrap=False)
-        self.setLayout(row(self.day, self.words, 1, gap=12))
+        self.words = Words("", "quiet")
+        line = row(self.day, self.words, gap=12)
+        line.setStretch(1, 1)
+        self.setLayout(line)
         self._shown: StoreCold | None = None
 
     def set_cold(self, cold: StoreCold | None) -> None:

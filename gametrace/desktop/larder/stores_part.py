@@ -19,6 +19,7 @@ from gametrace.domain.hanging import HangingPlan
 from gametrace.register.records import Carcass, Lot, StoreView
 
 ACROSS = 3
+_FROM_WIDTH = ((ACROSS, 900), (2, 470))  # px: so many beside each other from that breadth
 Shelved = tuple[Lot, int | None]  # a lot, and the days since the kill where it is an animal
 
 
@@ -65,7 +66,7 @@ class LotGrid(QWidget):
             self._grid.setColumnStretch(across, 1 if across < self._across else 0)
 
     def resizeEvent(self, event) -> None:
-        fits = ACROSS if self.width() >= self._look.px(900) else 2
+        fits = next((at for at, least in _FROM_WIDTH if self.width() >= self._look.px(least)), 1)
         if fits != self._across:
             self._across = fits
             self._arrange()

@@ -20,6 +20,7 @@ from gametrace.desktop.parts.words import Words, column, row, set_role
 from gametrace.desktop.station import Station
 
 NARROW, WIDE, WIDE_FROM = 420, 560, 1600  # px: the drawer, and the page it grows from
+_MOST_PERCENT = 45  # of the page: in large type the rails keep the greater half
 
 
 class LarderView(QWidget):
@@ -45,9 +46,10 @@ class LarderView(QWidget):
         self.cold.clicked.connect(self._to_cold)
         self.bins.clicked.connect(self._to_bins)
         self.expected.clicked.connect(self._to_expected)
-        ways = row(self.cold, self.bins, self.expected, self.room, gap=8)
-        ways.setStretch(3, 1)
-        layout.addLayout(column(ways, self.stores, gap=8), 1)
+        ways = row(self.cold, self.bins, self.expected, 1, gap=8)
+        left = column(ways, self.room, self.stores, gap=8)
+        left.setStretch(2, 1)
+        layout.addLayout(left, 1)
         layout.addWidget(self.drawer)
         self.drawer.setFixedWidth(look.px(NARROW))
 
@@ -67,7 +69,8 @@ class LarderView(QWidget):
 
     def resizeEvent(self, event) -> None:
         wide = self.width() >= self._look.px(WIDE_FROM)
-        self.drawer.setFixedWidth(self._look.px(WIDE if wide else NARROW))
+        wanted = self._look.px(WIDE if wide else NARROW)
+        self.drawer.setFixedWidth(min(wanted, self.width() * _MOST_PERCENT // 100))
         super().resizeEvent(event)
 
 

@@ -34,6 +34,11 @@ def role_of(state: str) -> str:
     return SIGNS.get(state, SIGNS["spent"])[1]
 
 
+def shown_state(state: str) -> str:
+    """The word of a state beside its sign; nothing where all is in order."""
+    return "" if state == "ready" else state
+
+
 def paint_sign(painter: QPainter, rect: QRectF, state: str, look: Look, days: int | None = None) -> None:
     """Draw the sign of `state` into the square in the middle of `rect`."""
     shape, role = SIGNS.get(state, SIGNS["spent"])

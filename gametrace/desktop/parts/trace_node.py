@@ -1,4 +1,7 @@
-"""One thing in the picture of a trace, as a button: sign, name, code and weight."""
+"""One thing in the picture of a trace, as a button: sign, name, code and weight.
+
+What keeps it from a plate stands before its name as a word: four states share one sign.
+"""
 
 from __future__ import annotations
 
@@ -7,7 +10,7 @@ from PySide6.QtGui import QFontMetrics, QPainter, QPen
 from PySide6.QtWidgets import QAbstractButton, QWidget
 
 from gametrace.desktop.look import Look
-from gametrace.desktop.parts.state_sign import paint_sign
+from gametrace.desktop.parts.state_sign import paint_sign, role_of
 from gametrace.desktop.parts.trace_layout import Node
 from gametrace.desktop.parts.words import shown
 from gametrace.desktop.style import TEXT
@@ -59,8 +62,11 @@ class NodeButton(QAbstractButton):
         room = self.width() - left - look.px(6)
         bold, plain = look.font(TEXT, bold=True), look.font(TEXT)
         half = self.height() / 2
-        painter.setPen(look.colour("ink"))
-        for font, text, top in ((bold, self.node.words, 5.0), (plain, self.node.second, half - 1)):
+        role = role_of(self.node.state)
+        is_kept_back = role in ("amber", "plum")
+        words = f"{self.node.state}: {self.node.words}" if is_kept_back else self.node.words
+        painter.setPen(look.colour(role if is_kept_back else "ink"))
+        for font, text, top in ((bold, words, 5.0), (plain, self.node.second, half - 1)):
             painter.setFont(font)
             metrics = QFontMetrics(font)
             if text == self.node.second and metrics.horizontalAdvance(text) > room:
