@@ -22,7 +22,6 @@ from PySide6.QtWidgets import (
 from gametrace.domain.deliveries import Basis
 from gametrace.domain.errors import Refusal
 
-
 _DROP_SIDE, _DROP_ARROW = 11, 36  # px beside the words, and for the arrow
 _WRAPPED = Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextWordWrap
 
