@@ -57,6 +57,7 @@ class Window(QMainWindow):
         self.bench = bench
         self._stations: dict[str, Station] = {}
         self._current = ""
+        self._scan_refusal = ""  # what the last wrong code was answered with
         self._again = None
         self._is_seen = False
         self._settling = QTimer(self)
@@ -213,6 +214,7 @@ class Window(QMainWindow):
         code = self._full_code(text)
         if code is None:
             return False
+        self.banner.let_go_of(self._scan_refusal)
         station = self._stations.get(self._current)
         if station is not None and self.bench.guarded(partial(station.on_scan, code)):
             return True
@@ -226,7 +228,8 @@ class Window(QMainWindow):
         try:
             return self.bench.questions.normal_code(text)
         except Refusal as refusal:
-            self.banner.refused(str(refusal))
+            self._scan_refusal = str(refusal)
+            self.banner.refused(self._scan_refusal)
         except Trouble as trouble:
             self._trouble(str(trouble), partial(self.take_scan, text))
         return None

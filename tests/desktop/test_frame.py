@@ -72,6 +72,17 @@ def test_a_code_with_swapped_digits_is_refused_and_stays_to_be_mended(window, la
     assert window.scan_field.text() == wrong
 
 
+def test_the_right_code_takes_the_refusal_of_the_wrong_one_away_and_no_other(window, larder) -> None:
+    good = larder.packs[1]
+    window.take_scan(f"{good[:-1]}{'A' if good[-1] != 'A' else 'B'}")
+    assert "check character" in window.banner.words.text()
+    window.take_scan(good)
+    assert not window.banner.isVisible()
+    window.banner.trouble("The disk is full.", can_retry=False)
+    window.take_scan(good)
+    assert window.banner.isVisible()
+
+
 @pytest.mark.parametrize("text", ["<b>&", "=1+1", "🦌🦌", "x" * 199, "\u202e0417", "';--"])
 def test_any_text_may_be_asked_for_and_gets_a_sentence(window, text) -> None:
     window.scan_field.setText(text)

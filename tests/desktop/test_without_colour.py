@@ -10,9 +10,12 @@ from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QImage, QPainter
 
 from gametrace.desktop.larder.lot_button import LotButton
+from gametrace.desktop.block.trays import Tray, TrayList
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts import rail_scene, state_sign
 from gametrace.desktop.parts.state_sign import SIGNS, paint_finding, paint_sign
+from gametrace.desktop.parts.trace_layout import Node
+from gametrace.desktop.parts.trace_node import NodeButton
 from gametrace.desktop.style import TEXT
 from gametrace.domain.findings import Severity
 from gametrace.domain.lots import LotState
@@ -142,3 +145,31 @@ def test_the_words_of_a_state_are_in_the_drawer_too(window, larder) -> None:
         if sign.isVisible()
     ]  # fmt: skip
     assert any(text.startswith("on hold") for text in texts), texts
+
+
+KEPT_BACK = ("on hold", "rejected", "locked", "specimen", "out of date")
+
+
+def test_what_keeps_a_thing_from_a_plate_is_a_word_in_a_trace_too(qtbot, grey) -> None:
+    pictures = {}
+    for state in KEPT_BACK:
+        node = NodeButton(grey, Node("26-00001-X", "pack", "mince", "26-00001-X", 500, state), None)
+        qtbot.addWidget(node)
+        node.resize(256, 56)
+        pictures[state] = node.grab().toImage().convertToFormat(QImage.Format.Format_Grayscale8)
+        assert state in node.accessibleName()
+    for one, other in combinations(KEPT_BACK, 2):
+        assert differing(pictures[one], pictures[other]) > 0.005, (one, other)
+
+
+def test_a_tray_kept_back_says_so_by_its_word(qtbot, grey) -> None:
+    trays = TrayList(grey)
+    qtbot.addWidget(trays)
+    trays.resize(320, 80)
+    pictures = {}
+    for state in KEPT_BACK:
+        trays.set_trays([Tray("26-00001-X", "trim", 500, state=state)])
+        pictures[state] = trays.grab().toImage().convertToFormat(QImage.Format.Format_Grayscale8)
+        assert state in trays.item(0).data(Qt.ItemDataRole.AccessibleTextRole)
+    for one, other in combinations(KEPT_BACK, 2):
+        assert differing(pictures[one], pictures[other]) > 0.004, (one, other)

@@ -110,6 +110,11 @@ class Banner(QFrame):
         if self._may_go:
             self.hide()
 
+    def let_go_of(self, sentence: str) -> None:
+        """What this spoke of was put right since; anything else stays."""
+        if sentence and self.accessibleName() == sentence:
+            self.hide()
+
     def refused(self, sentence: str) -> None:
         self._show(sentence, "on hold", again=False, more=False)
 
