@@ -9,8 +9,8 @@ import pytest
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QImage, QPainter
 
-from gametrace.desktop.larder.lot_button import LotButton
 from gametrace.desktop.block.trays import Tray, TrayList
+from gametrace.desktop.larder.lot_button import LotButton
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts import rail_scene, state_sign
 from gametrace.desktop.parts.state_sign import SIGNS, paint_finding, paint_sign
