@@ -138,10 +138,10 @@ WEEK_COLUMNS = (
     Column("all", "Together", _total, 190, is_figure=True),
 )
 PAPER_COLUMNS = (
-    Column("day", "Collected", _paper_day, 160),
+    Column("day", "Collected", _paper_day, 124),
     Column("who", "By", partial(_paper_part, 1)),
-    Column("number", "Document", partial(_paper_part, 2), 220),
-    Column("pieces", "Pieces", partial(_paper_part, 3), 110, is_figure=True),
-    Column("grams", "Weight", _paper_grams, 150, is_figure=True),
-    Column("until", "Keep until at least", _paper_until, 220),
+    Column("number", "Document", partial(_paper_part, 2), 180),
+    Column("pieces", "Pieces", partial(_paper_part, 3), 84, is_figure=True),
+    Column("grams", "Weight", _paper_grams, 124, is_figure=True),
+    Column("until", "Keep until at least", _paper_until, 172),
 )
