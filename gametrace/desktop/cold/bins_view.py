@@ -138,9 +138,9 @@ WEEK_COLUMNS = (
     Column("all", "Together", _total, 190, is_figure=True),
 )
 PAPER_COLUMNS = (
-    Column("day", "Collected", _paper_day, 124),
+    Column("day", "Collected", _paper_day, 148),
     Column("who", "By", partial(_paper_part, 1)),
-    Column("number", "Document", partial(_paper_part, 2), 180),
+    Column("number", "Document", partial(_paper_part, 2), 150),
     Column("pieces", "Pieces", partial(_paper_part, 3), 84, is_figure=True),
     Column("grams", "Weight", _paper_grams, 124, is_figure=True),
     Column("until", "Keep until at least", _paper_until, 172),

@@ -71,7 +71,7 @@ class Plot(QWidget):
         self._done: tuple[Done, ...] = ()
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        self.setMinimumHeight(look.px(260))
+        self.setMinimumHeight(look.px(120))
         look.changed.connect(self.update)
 
     def sizeHint(self) -> QSize:
@@ -237,7 +237,8 @@ class Plot(QWidget):
     def _paint_degrees(self, painter: QPainter, box: QRectF, low: int, high: int) -> None:
         look = self._look
         painter.setFont(look.font(TEXT))
-        step = next((s for s in (10, 20, 50, 100, 200) if (high - low) // s <= 8), 500)
+        most = min(8, max(1, int(box.height() // painter.fontMetrics().height()) - 1))
+        step = next((s for s in (10, 20, 50, 100, 200) if (high - low) // s <= most), 500)
         for tenths in range(-(-low // step) * step, high + 1, step):
             y = _y(box, tenths, low, high)
             line = QColor(look.colour("line"))
@@ -312,6 +313,8 @@ class Plot(QWidget):
                 0, y - metrics.height() - 4, metrics.horizontalAdvance(limit.words) + 12, metrics.height() + 1
             )
             words.moveRight(box.right() - 4)
+            if words.top() < box.top():  # no room above its line: under it, at the other end
+                words.moveTopLeft(QPointF(box.left() + 4, y + 2))
             painter.fillRect(words, look.colour("sheet"))
             painter.setFont(look.font(TEXT, bold=True))
             painter.drawText(words, Qt.AlignmentFlag.AlignCenter, limit.words)
