@@ -57,6 +57,7 @@ from gametrace.register.left_overs import bin_left_over, keep_left_over
 from gametrace.register.menu_saying import write_menu_line
 from gametrace.register.mixes import Other, make_mix
 from gametrace.register.packing import pack_many
+from gametrace.register.pins import clear_pin, set_pin, sign_in, sign_out
 from gametrace.register.plates import dispose, make_dish, note_labels_printed
 from gametrace.register.policies import set_policy
 from gametrace.register.pricing_acts import price_dish
@@ -92,6 +93,7 @@ __all__ = [
     "bin_left_over",
     "change_dish",
     "check_probe",
+    "clear_pin",
     "close_lot",
     "close_session",
     "collect_by_products",
@@ -139,9 +141,12 @@ __all__ = [
     "restore",
     "reweigh",
     "serve_dish",
+    "set_pin",
     "set_policy",
     "set_up_larder",
     "settle_claim",
+    "sign_in",
+    "sign_out",
     "store_failed",
     "supply_lot",
     "take_round",

@@ -75,6 +75,7 @@ class Assembler:
                 initials=self.initials(row.code),
                 role=row.role,
                 is_active=bool(row.is_active),
+                has_pin=row.pin_seq > 0,
             )
             for row in look_setup.person_rows(self.connection)
         )

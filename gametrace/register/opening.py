@@ -25,6 +25,7 @@ class Register:
     def __init__(self, store: Store, clock: Clock) -> None:
         self.store = store
         self.clock = clock
+        self.shown: dict[str, int] = {}  # whose PIN was given here, and the entry that set it
 
     @property
     def path(self) -> Path:
