@@ -67,6 +67,7 @@ class Window(QMainWindow):
         self._listening.setInterval(LISTEN_MS)
         self._listening.timeout.connect(self._listen)
         self._watch: Any = None
+        self.locking: Any = None  # made once somebody has a PIN
         self.safekeeping: Any = None  # whoever wants copies made by themselves sets it
         self.setWindowTitle("gametrace")
         self._build()
@@ -131,6 +132,8 @@ class Window(QMainWindow):
         paper.activated.connect(partial(self.go, "paper"))
         find = QShortcut(QKeySequence("Ctrl+F"), self)
         find.activated.connect(self._to_scan_field)
+        change = QShortcut(QKeySequence("Ctrl+L"), self)
+        change.activated.connect(self.choose_person)
         for keys in KEYS:
             main = QShortcut(QKeySequence(keys), self)
             main.setAutoRepeat(False)
@@ -208,7 +211,7 @@ class Window(QMainWindow):
 
     def take_scan(self, text: str) -> bool:
         """A scan, or what was typed in the scan field: to the station that wants it, else to Trace."""
-        if not self.bench.is_open or not text.strip():
+        if not self.bench.is_open or not text.strip() or (self.locking and self.locking.is_locked):
             return False
         code = self._full_code(text)
         if code is None:
@@ -274,7 +277,11 @@ class Window(QMainWindow):
         if waiting is not None:
             self.strip.set_waiting(waiting.counts, waiting.words)
 
-    def _act_was_done(self, changes: object) -> None:
+    def _act_was_done(self, changes: Any) -> None:
+        if changes is not None and changes.kind in ("pin.set", "pin.cleared"):
+            self._say_person()
+        elif changes is not None and changes.kind == "policy.set" and self.locking:
+            self.locking.read_policy()
         self._say_larder()
         self._fill_strip()
         self._settling.start()
@@ -322,13 +329,19 @@ class Window(QMainWindow):
         people = self.bench.guarded(partial(self.bench.ask, "people")) or ()
         active = [one for one in people if one.is_active]
         wanted = self.bench.person or self.bench.settings.text("person")
+        if self.locking is None and any(one.has_pin for one in active):
+            from gametrace.desktop.locking import Locking
+
+            self.locking = Locking(self)
         person = next((one for one in active if one.code == wanted), None)
         if person is None and len(active) == 1:
             person = active[0]
         self.bench.person = person.code if person else ""
         words = f"{person.initials} · {person.role}" if person else "Who is here?"
         self.person_button.setText(words)
-        self.person_button.setAccessibleName(f"At the keyboard: {words}. Press to change")
+        self.person_button.setAccessibleName(f"At the keyboard: {words}. Press to change, or Ctrl+L")
+        if person and person.has_pin and not self.bench.register.has_shown(person.code):
+            self.locking.lock(person.code)
 
     # -- trouble ----------------------------------------------------------------------------------------
 

@@ -27,6 +27,10 @@ class Register:
         self.clock = clock
         self.shown: dict[str, int] = {}  # whose PIN was given here, and the entry that set it
 
+    def has_shown(self, person: str) -> bool:
+        """Whether this name's PIN was given here."""
+        return person in self.shown
+
     @property
     def path(self) -> Path:
         return self.store.path

@@ -74,6 +74,7 @@ def sign_in(register: Register, *, person: str, pin: str = "") -> None:
         if found is None:
             raise Refusal("There is no such person here now.", "Choose them from the list.", "person")
         if not found.pin_seq:
+            register.shown.clear()
             return
         card = pins.kept(connection, person)
         if card is None:
@@ -90,6 +91,7 @@ def sign_in(register: Register, *, person: str, pin: str = "") -> None:
         raise Refusal("That is not the PIN.", "Type it again.", "pin")
     with register.store.writing() as connection:
         pins.count_tries(connection, person, 0, "")
+    register.shown.clear()  # one person is at a keyboard at a time
     register.shown[person] = found.pin_seq
 
 
