@@ -88,7 +88,6 @@ class WhoPage(QWidget):
             for one in self._people.values()
         ]
         self.list = PickList("Who is at the keyboard", choices)
-        self.list.setMaximumWidth(bench.look.px(640))
         self.list.set_value(bench.person)
         self.pin = PinPart()
         self.pin.setMaximumWidth(bench.look.px(440))
@@ -103,14 +102,23 @@ class WhoPage(QWidget):
         title = "Locked. Who is at the keyboard?" if is_lock else "Who is at the keyboard?"
         quiet = "Every entry carries the initials of who wrote it."
         layout.addWidget(Words(title, "title"))
-        layout.addWidget(Words(f"{quiet} What was being typed is still there." if is_lock else quiet, "quiet"))
+        layout.addWidget(
+            Words(f"{quiet} What was being typed is still there." if is_lock else quiet, "quiet")
+        )
         right = QVBoxLayout()
         right.addWidget(self.pin)
         right.addStretch(1)
+        middle = QWidget()  # bounded as one, so that the list begins where the title does
+        middle.setMaximumWidth(bench.look.px(1120))
         both = row(self.list, right, gap=APART)
+        both.setContentsMargins(0, 0, 0, 0)
         both.setStretch(0, 3)
         both.setStretch(1, 2)
-        layout.addLayout(both, 1)
+        middle.setLayout(both)
+        across = row(middle)
+        across.setStretch(0, 1)
+        across.addStretch(0)
+        layout.addLayout(across, 1)
         layout.addWidget(self.back)
         self.setFocusProxy(self.list)
         self.list.picked.connect(self._picked)

@@ -66,6 +66,7 @@ from gametrace.register.servings import note_covers, serve_dish
 from gametrace.register.sessions import close_session, lay_on_table, open_session
 from gametrace.register.setup import add_store, enrol_person, forget_person, set_up_larder
 from gametrace.register.substitutions import change_dish
+from gametrace.register.striking import strike_entry
 from gametrace.register.supplier_book import add_supplier, amend_supplier
 from gametrace.register.supplying import add_customer, issue_lot, supply_lot
 
@@ -149,6 +150,7 @@ __all__ = [
     "sign_out",
     "store_failed",
     "supply_lot",
+    "strike_entry",
     "take_round",
     "thaw_lot",
     "tick_expected",

@@ -33,6 +33,7 @@ _WHERE_IT_WENT = {
     LotKind.DISH: "served",
     LotKind.ISSUED: "issued",
     LotKind.SUPPLIED: "supplied to another business",
+    LotKind.STRUCK: "struck: written by mistake",
 }
 STATEMENTS = (
     ("no_abnormal_characteristics", "no abnormal characteristics found"),

@@ -199,4 +199,6 @@ def _a(kind: str) -> str:
         "issued": "issued already",
         "supplied": "supplied to another business",
     }
+    words = {"drying": "weight lost by drying", "waste": "waste", "returned": "gone back"}
+    words["struck"] = "an entry that was struck"
     return words.get(kind, f"a {kind}")

@@ -50,6 +50,7 @@ MAY: dict[str, frozenset[str]] = {
     "weight.corrected": KEEPERS,
     "hold.placed": WORKERS,  # anybody who doubts may stop
     "hold.released": KEEPERS,
+    "entry.struck": KEEPERS,
     # the cold
     "probe.checked": WORKERS,
     "round.taken": WORKERS,

@@ -58,7 +58,9 @@ def test_neither_the_pin_nor_its_hash_is_in_a_sealed_entry(house: House) -> None
     assert f'"by":"{house.tutor}"' in last
 
 
-@pytest.mark.parametrize("pin", ["", "123", "123456789", "12a4", "٢٥٨٠", " 2580", "2 580", "0000", "1234", "8765"])
+@pytest.mark.parametrize(
+    "pin", ["", "123", "123456789", "12a4", "٢٥٨٠", " 2580", "2 580", "0000", "1234", "8765"]
+)
 def test_what_is_no_pin_or_everybody_s_is_refused(house: House, pin: str) -> None:
     with pytest.raises(Refusal) as refused:
         acts.set_pin(house.reg, by=house.tutor, pin=pin)

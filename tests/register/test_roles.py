@@ -15,7 +15,7 @@ from gametrace.store.projection import KINDS
 NOT_A_STUDENT_S = {
     "larder.set", "person.enrolled", "person.forgotten", "supplier.amended", "store.added",
     "probe.added", "policy.set", "claim.settled", "laboratory.answered", "weight.corrected", "hold.released",
-    "excursion.answered",
+    "entry.struck", "excursion.answered",
 }  # fmt: skip
 
 

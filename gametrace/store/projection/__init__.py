@@ -13,6 +13,7 @@ from sqlalchemy import Connection, text
 
 from gametrace.store.journal import Entry
 from gametrace.store.projection import animals, door, lots, people, plates, rooms, sessions
+from gametrace.store.projection import animals, door, lots, people, rooms, strikes
 
 _PROJECTORS: dict[str, Callable[[Connection, Entry], None]] = {
     **people.PROJECTORS,
@@ -22,6 +23,7 @@ _PROJECTORS: dict[str, Callable[[Connection, Entry], None]] = {
     **rooms.PROJECTORS,
     **sessions.PROJECTORS,
     **plates.PROJECTORS,
+    **strikes.PROJECTORS,
 }
 
 
