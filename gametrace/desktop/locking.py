@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QObject, Qt, QTimer
 from PySide6.QtGui import QShortcut
+from PySide6.QtWidgets import QWidget
 
 from gametrace.desktop.who import WhoPage
 
@@ -26,7 +27,7 @@ class Locking(QObject):
         self._window, self._inside = window, window.centralWidget()
         self._lid: WhoPage | None = None
         self._asleep: list[QShortcut] = []
-        self._cursor = None
+        self._cursor: QWidget | None = None
         self.rest = QTimer(self)
         self.rest.setSingleShot(True)
         self.rest.timeout.connect(self.lock)

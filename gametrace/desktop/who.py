@@ -1,4 +1,4 @@
-"""The page that asks who is at the keyboard: a large list of names, one press; then the PIN where there is one.
+"""The page that asks who is at the keyboard: a large list of names, one press; then the PIN if there is one.
 
 Typing initials finds the name in the list, Enter takes it, the PIN and Enter: six to ten keys for a change of
 hands. The same page lies over the whole window while it is locked; then there is no way back.

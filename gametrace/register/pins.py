@@ -1,13 +1,15 @@
 """PINs: a short secret beside the initials, so that nobody writes under another's name by a slip or in fun.
 
-A larder may run without any. The journal seals that a PIN was set and by whom; its argon2 hash lies beside the
-entries, as name cards do, and is torn up with them. A PIN does not protect against somebody who has the file:
-10,000 to 100,000,000 PINs are soon tried, and the names and weights are not encrypted in any case.
+A larder may run without any. The journal seals that a PIN was set and by whom; its argon2 hash lies beside
+the entries, as name cards do, and is torn up with them.
+A PIN does not protect against somebody who has the file: 10,000 to 100,000,000 PINs are soon tried, and names
+and weights are not encrypted in any case.
 """
 
 from __future__ import annotations
 
 from datetime import datetime, timedelta
+from typing import TYPE_CHECKING
 
 from gametrace.domain.errors import Refusal
 from gametrace.register.clock import instant, instant_text
@@ -15,6 +17,9 @@ from gametrace.register.opening import Register
 from gametrace.register.records import Changes
 from gametrace.register.work import Plan, Work, perform
 from gametrace.store import pins, rows
+
+if TYPE_CHECKING:
+    from argon2 import PasswordHasher
 
 SHORTEST, LONGEST = 4, 8
 # Two slips cost nothing; then each wrong PIN doubles the wait, up to a quarter of an hour. The kitchen's own
@@ -43,7 +48,7 @@ def set_pin(register: Register, *, by: str, pin: str, key: str | None = None) ->
 
 
 def clear_pin(register: Register, *, by: str, person: str, key: str | None = None) -> Changes:
-    """Take a PIN away: one's own, or as tutor that of somebody who forgot it, or as technician a student's."""
+    """Take a PIN away: one's own, as a tutor anybody's who forgot it, as a technician a student's."""
 
     def decide(work: Work) -> Plan:
         theirs, mine = rows.writer(work.connection, person), rows.writer(work.connection, by)
@@ -127,7 +132,7 @@ def refuse_one_person(work: Work, first: str, by: str) -> None:
 def _still_to_wait(wrong: int, wrong_at: str, now: datetime) -> timedelta:
     if wrong < FREE_TRIES:
         return timedelta()
-    wait = min(LONGEST_WAIT, FIRST_WAIT * 2 ** min(wrong - FREE_TRIES, 20))
+    wait: timedelta = min(LONGEST_WAIT, FIRST_WAIT * 2 ** min(wrong - FREE_TRIES, 20))
     last = instant(wrong_at)
     if last > now + LONGEST_WAIT:
         return timedelta()  # a clock that was set back far must not shut somebody out for years
@@ -139,8 +144,8 @@ def _span(wait: timedelta) -> str:
     return f"{seconds} seconds" if seconds < 90 else f"{-(-seconds // 60)} minutes"
 
 
-def _hasher():  # type: ignore[no-untyped-def]  # argon2 is only imported where a PIN is set or asked
-    from argon2 import PasswordHasher
+def _hasher() -> PasswordHasher:
+    from argon2 import PasswordHasher  # late: only where a PIN is set or asked
 
     return PasswordHasher()
 

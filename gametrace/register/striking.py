@@ -111,10 +111,10 @@ _UNDO: dict[str, Callable[[dict[str, Any]], Undoing]] = {
     "hold.placed": _held,
     "labels.printed": _labelled,
 }
-_WHAT_RESTS = {  # on something other than the lots an entry made
+_WHAT_RESTS: dict[str, frozenset[str]] = {  # on something other than the lots an entry made
     "lot.moved": frozenset({"lot.moved", "store.failed"}),
     "hold.placed": frozenset({"hold.released"}),
-    "labels.printed": frozenset[str](),
+    "labels.printed": frozenset(),
 }
 
 

@@ -1,4 +1,4 @@
-"""The hashed PINs and the wrong tries, beside the journal: never sealed, never rebuilt, torn up with the card."""
+"""The hashed PINs and the wrong tries, beside the journal: never sealed, never rebuilt."""
 
 from __future__ import annotations
 

@@ -33,9 +33,7 @@ def test_every_kind_of_entry_says_who_may_write_it() -> None:
 
 @pytest.mark.parametrize("kind", sorted(MAY))
 def test_each_act_is_open_to_its_roles_and_refused_to_all_others(house: House, kind: str) -> None:
-    people = {
-        "tutor": house.tutor, "technician": house.technician, "student": house.student, "officer": house.officer
-    }  # fmt: skip
+    people = dict(zip(ROLES, (house.tutor, house.technician, house.student, house.officer), strict=True))
     before = questions.seal(house.reg)
     for role in ROLES:
         refused: type[Exception] = Decided if role in MAY[kind] else Refusal

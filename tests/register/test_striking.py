@@ -48,7 +48,7 @@ def test_what_rests_on_an_entry_is_named_and_can_be_unwound_from_its_end(house: 
     cut = last(house)
     house.dish((pack, 1_000))
     dish = last(house)
-    with pytest.raises(Refusal, match="rests on it: Ragout .* made from 1.000 kg of") as refused:
+    with pytest.raises(Refusal, match=r"rests on it: Ragout .* made from 1.000 kg of") as refused:
         strike(house, cut)
     assert "Strike the last of these first" in str(refused.value)
     strike(house, dish)
@@ -62,7 +62,7 @@ def test_a_later_look_at_the_scale_keeps_what_it_read(house: House) -> None:
     house.pack(whole, 4_200)
     cut = last(house)
     acts.close_lot(house.reg, by=house.technician, code=whole, reason="boned out")
-    with pytest.raises(Refusal, match="closed with 25.800 kg unaccounted"):
+    with pytest.raises(Refusal, match=r"closed with 25.800 kg unaccounted"):
         strike(house, cut)
     strike(house, last(house))
     assert questions.block_view(house.reg, whole).unweighed_grams == 25_800

@@ -1,7 +1,7 @@
-"""Plays the striking of an entry: what it made is nothing, what it took flows back, its line stays in the story.
+"""Plays the striking of an entry: what it made is nothing, what it took flows back, its line stays told.
 
-`happening` is told that the entry was struck, so that whatever is read by kind no longer meets it. The numbers
-it gave out stay given out.
+`happening` is told that the entry was struck, so that whatever is read by kind no longer meets it. The
+numbers it gave out stay given out.
 """
 
 from __future__ import annotations
