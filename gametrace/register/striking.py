@@ -145,7 +145,7 @@ def strike_entry(
         _refuse_what_rests(work, entry, undoing)
         if undoing.holds:
             _refuse_alone(work, entry, undoing, by)
-        body = {
+        body: dict[str, Any] = {
             "seq": seq,
             "kind": kind,
             "reason": why,

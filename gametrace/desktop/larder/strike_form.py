@@ -16,7 +16,7 @@ class StrikeForm(ActForm):
     def _build(self) -> None:
         self.say_about("It stays in the story as struck. What it took flows back to the gram.")
         self.entries = PickList("Entries, the newest first", search="Find an entry")
-        self.entries.setFixedHeight(240)
+        self.entries.setFixedHeight(170)
         self.ask("Which one was a mistake?", self.entries, "seq")
         self.what = Words("", "")
         self.column.addWidget(self.what)
