@@ -44,6 +44,7 @@ from gametrace.register.examining import (
 )
 from gametrace.register.expecting import cancel_expected, expect_delivery, tick_expected
 from gametrace.register.freezing import freeze_lot, override_date, repack, thaw_lot
+from gametrace.register.forgetting import forget_card
 from gametrace.register.keeping import back_up, rebuild
 from gametrace.register.label_stocks import drop_label_stock, keep_label_stock
 from gametrace.register.larder import (
@@ -106,6 +107,7 @@ __all__ = [
     "enrol_person",
     "examine_carcass",
     "expect_delivery",
+    "forget_card",
     "forget_person",
     "forget_student",
     "freeze_lot",

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from gametrace.register.dish_costs import dish_cost
     from gametrace.register.expecting import expected_deliveries, expected_match
     from gametrace.register.finding_things import find
+    from gametrace.register.forgetting import kept_names
     from gametrace.register.hanging import hanging_plans
     from gametrace.register.hook_room import hook_forecast
     from gametrace.register.keeping import check
@@ -98,6 +99,7 @@ _WHERE = {
     "costs": ("cost", "cost_picture"),
     "dish_costs": ("dish_cost",),
     "finding_things": ("find",),
+    "forgetting": ("kept_names",),
     "hanging": ("hanging_plans",),
     "hook_room": ("hook_forecast",),
     "keeping": ("check",),
@@ -200,6 +202,7 @@ __all__ = [
     "issues",
     "label_sheets",
     "label_stocks",
+    "kept_names",
     "larder",
     "larder_view",
     "last_backup",

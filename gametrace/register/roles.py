@@ -17,6 +17,7 @@ MAY: dict[str, frozenset[str]] = {
     "larder.set": KEEPERS,
     "person.enrolled": KEEPERS,
     "person.forgotten": TUTOR,
+    "card.forgotten": TUTOR,
     "pin.set": WORKERS,  # their own; another's only a tutor's hand takes away (people.py)
     "pin.cleared": WORKERS,
     "supplier.added": WORKERS,  # whoever stands at the door when a new one comes

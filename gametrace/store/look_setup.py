@@ -20,6 +20,16 @@ def supplier_rows(connection: Connection) -> Rows:
     return every(connection, "SELECT * FROM supplier ORDER BY code")
 
 
+def names_from_outside(connection: Connection) -> Rows:
+    """(code, last_at) of every supplier and hunter: when the last animal of theirs came, None for none."""
+    return every(
+        connection,
+        "SELECT supplier.code, (SELECT MAX(received_at) FROM carcass WHERE carcass.supplier = supplier.code) "
+        "AS last_at FROM supplier UNION ALL SELECT hunter.code, (SELECT MAX(received_at) FROM carcass WHERE "
+        "carcass.trained_person = hunter.code) FROM hunter",
+    )
+
+
 def place_rows(connection: Connection) -> Rows:
     return every(connection, "SELECT * FROM place ORDER BY store, position, code")
 

@@ -13,7 +13,7 @@ from gametrace.store.projection import KINDS
 
 # Written out by hand beside the table: what a student may never do. Common practice, no source.
 NOT_A_STUDENT_S = {
-    "larder.set", "person.enrolled", "person.forgotten", "supplier.amended", "store.added",
+    "larder.set", "person.enrolled", "person.forgotten", "card.forgotten", "supplier.amended", "store.added",
     "probe.added", "policy.set", "claim.settled", "laboratory.answered", "weight.corrected", "hold.released",
     "entry.struck", "excursion.answered",
 }  # fmt: skip
@@ -48,4 +48,4 @@ def test_a_student_s_list_is_what_was_written_by_hand_and_an_officer_has_none() 
 
 
 def test_only_a_tutor_lets_a_name_be_forgotten() -> None:
-    assert who_may("person.forgotten") == ("tutor",)
+    assert who_may("person.forgotten") == who_may("card.forgotten") == ("tutor",)

@@ -59,6 +59,10 @@ def _pin_cleared(connection: Connection, entry: Entry) -> None:
     update(connection, "person", "code", entry.body["person"], {"pin_seq": 0})
 
 
+def _card_forgotten(connection: Connection, entry: Entry) -> None:
+    """The card lay beside the journal; the tables never held the name."""
+
+
 def _columns(body: dict[str, Any]) -> dict[str, Any]:
     """The columns as sealed. Entries older than the lead-free statement's last day hold none."""
     return {**{n: body[n] for n in SUPPLIER_COLUMNS}, "lead_free_until": body.get("lead_free_until")}
@@ -93,6 +97,7 @@ PROJECTORS = {
     "larder.set": _larder_set,
     "person.enrolled": _person_enrolled,
     "person.forgotten": _person_forgotten,
+    "card.forgotten": _card_forgotten,
     "pin.set": _pin_set,
     "pin.cleared": _pin_cleared,
     "supplier.added": _supplier_added,
