@@ -10,7 +10,7 @@ from gametrace.desktop.app import build_window
 from gametrace.desktop.settings import Settings
 from gametrace.desktop.setup.presenter import parse_places
 from gametrace.domain.errors import Refusal
-from gametrace.register import questions
+from gametrace.register import acts, questions
 
 
 @pytest.fixture
