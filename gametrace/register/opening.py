@@ -22,14 +22,11 @@ Progress = Callable[[int, int], None]
 class Register:
     """An open register. Hold one a window or script and close it at the end; it is also a context manager."""
 
-    def __init__(self, store: Store, clock: Clock) -> None:
+    def __init__(self, store: Store, clock: Clock, *, is_only_looked_at: bool = False) -> None:
         self.store = store
         self.clock = clock
+        self.is_only_looked_at = is_only_looked_at  # the database itself refuses to write
         self.shown: dict[str, int] = {}  # whose PIN was given here, and the entry that set it
-
-    def has_shown(self, person: str) -> bool:
-        """Whether this name's PIN was given here."""
-        return person in self.shown
 
     @property
     def path(self) -> Path:
@@ -59,9 +56,17 @@ class Register:
         """The file or the server's address, without its password, for people."""
         return self.store.place
 
+    def looked_at(self) -> Register:
+        """The same register, opened a second time and only to be looked at: for an officer."""
+        return look_at_register(self.store.address, clock=self.clock)
+
     def watch(self) -> Watch:
         """What says, when asked, that somebody else has written to this register."""
         return self.store.watch()
+
+    def has_shown(self, person: str) -> bool:
+        """Whether this name's PIN was given here."""
+        return person in self.shown
 
     def close(self) -> None:
         self.store.close()
@@ -103,6 +108,18 @@ def open_register(
         store.close()
         raise
     return Register(store, clock)
+
+
+def look_at_register(
+    place: Path | str, *, clock: Clock = now_utc, with_students: bool = False
+) -> Register:
+    """Open an existing register read-only, the names of students out of sight unless asked for.
+
+    The officer's view and the export rest on it. Raises Trouble as `open_register` does.
+    """
+    from gametrace.store.looking import open_to_look
+
+    return Register(open_to_look(place, with_students=with_students), clock, is_only_looked_at=True)
 
 
 def default_path() -> Path:
