@@ -7,7 +7,6 @@ register is imported here, so that the window can be seen before it is read.
 from __future__ import annotations
 
 import time
-from contextlib import suppress
 from functools import cached_property, partial
 from typing import TYPE_CHECKING, Any
 
@@ -16,6 +15,7 @@ from PySide6.QtGui import QKeySequence, QPixmap, QShortcut
 from PySide6.QtWidgets import QApplication, QLineEdit, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from gametrace.desktop.bench import Bench
+from gametrace.desktop.listening import Listening
 from gametrace.desktop.main_key import KEYS, main_button
 from gametrace.desktop.parts.big_button import Button
 from gametrace.desktop.parts.words import Words, row
@@ -32,10 +32,6 @@ if TYPE_CHECKING:
 
 # Layouts pass words on to each other; a picture taken before the last turn shows cut lines.
 _TURNS_TO_SETTLE = 6
-
-
-SETTLE_MS = 3_000
-LISTEN_MS = 500  # another station's act is seen here within a second
 
 
 class _Stack(QStackedWidget):
@@ -59,14 +55,7 @@ class Window(QMainWindow):
         self._current = ""
         self._again = None
         self._is_seen = False
-        self._settling = QTimer(self)
-        self._settling.setSingleShot(True)
-        self._settling.setInterval(SETTLE_MS)
-        self._settling.timeout.connect(self._settle)
-        self._listening = QTimer(self)
-        self._listening.setInterval(LISTEN_MS)
-        self._listening.timeout.connect(self._listen)
-        self._watch: Any = None
+        self.listening = Listening(bench, self)
         self.locking: Any = None  # made once somebody has a PIN
         self.safekeeping: Any = None  # whoever wants copies made by themselves sets it
         self.setWindowTitle("gametrace")
@@ -255,8 +244,7 @@ class Window(QMainWindow):
         self._fill_strip()
         self._say_person()
         self.go("today" if self._larder.name else "setup")
-        self._watch = self.bench.guarded(self.bench.register.watch)
-        self._listening.start()
+        self.listening.start()
 
     def say_broken(self, what: str, what_to_do: str) -> None:
         """The register could not be opened."""
@@ -264,10 +252,17 @@ class Window(QMainWindow):
         self.wait_face.show_broken(what, safe, what_to_do, can_retry=True)
         self.stack.setCurrentWidget(self.wait_face)
 
+    def register_lost(self) -> None:
+        """The register may not be worked with any longer: let go of it, whatever page is shown next."""
+        self.listening.stop()
+        self.safekeeping = None
+        self.bench.close()
+
     def _say_larder(self) -> None:
         larder = self._larder = self.bench.ask("larder")
         name = larder.name or "A new larder"
         practice = " · practice" if larder.is_practice else ""
+        practice += " · only looked at" if self.bench.register.is_only_looked_at else ""
         shown = name if len(name) <= 32 else name[:31] + "…"
         self.larder_name.say(shown + practice)
         self.setWindowTitle(f"{name}{practice} – gametrace")
@@ -284,18 +279,7 @@ class Window(QMainWindow):
             self.locking.read_policy()
         self._say_larder()
         self._fill_strip()
-        self._settling.start()
-
-    def _listen(self) -> None:
-        """Show what other stations wrote; what is half typed here stays."""
-        with suppress(Trouble):  # the next act will say that the server is away
-            if self._watch is not None and self._watch.has_heard() and self.bench.look_for_others():
-                self.bench.refresh.tell(None)
-
-    def _settle(self) -> None:
-        """Once nobody acts the file alone holds everything, for whoever copies it meanwhile."""
-        with suppress(Trouble):  # it is on disk all the same, and taken over at the next chance
-            self.bench.register.settle()
+        self.listening.act_was_done()
 
     # -- who is at the keyboard -------------------------------------------------------------------------
 
@@ -340,7 +324,8 @@ class Window(QMainWindow):
         words = f"{person.initials} · {person.role}" if person else "Who is here?"
         self.person_button.setText(words)
         self.person_button.setAccessibleName(f"At the keyboard: {words}. Press to change, or Ctrl+L")
-        if person and person.has_pin and not self.bench.register.has_shown(person.code):
+        register = self.bench.register
+        if person and person.has_pin and not (register.is_only_looked_at or register.has_shown(person.code)):
             self.locking.lock(person.code)
 
     # -- trouble ----------------------------------------------------------------------------------------
@@ -397,11 +382,7 @@ class Window(QMainWindow):
             event.ignore()  # the banner says why no copy could be made; the next close goes through
             return
         self.scanning.stop()
-        self._settling.stop()
-        self._listening.stop()
-        if self._watch is not None:
-            self._watch.close()
-            self._watch = None
+        self.listening.stop()
         self.bench.errands.close()
         self.closed.emit()
         super().closeEvent(event)

@@ -59,6 +59,7 @@ def forget_card(
             raise Refusal("No name is held under that code.", "Choose one from the list.", "code")
         if not one.may_go(wall_day(work.written_at)):
             assert one.keep_until is not None
+            assert one.last_on is not None
             raise Refusal(
                 f"The last animal of {code} came on {day_text(one.last_on)}; the name is kept until "
                 f"{day_text(one.keep_until)}.",

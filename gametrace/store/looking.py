@@ -1,7 +1,7 @@
 """Opens a register only to be looked at: the database itself refuses to write, whatever the program tries.
 
-SQLite opens the file read-only and is told `query_only`; a server begins every transaction READ ONLY. Students'
-name cards are out of sight for the whole connection: a view of the connection's own stands before the table.
+SQLite opens the file read-only and is told `query_only`; a server begins every transaction READ ONLY.
+Students' name cards are out of sight for the whole connection: a view of its own stands before the table.
 """
 
 from __future__ import annotations
@@ -75,7 +75,7 @@ def _file(path: Path, with_students: bool) -> Store:
     if path.is_dir():
         raise Trouble(f"{path} is a folder, not a register.", "Name a file in it.")
     inspect(path, to_write=False)
-    # Beside a file on a disk that cannot be written to SQLite cannot keep its companions; nobody writes there.
+    # Beside a file on a disk that cannot be written to SQLite cannot keep companions; nobody writes there.
     still = "" if has_wal(path) or os.access(path.parent, os.W_OK) else "&immutable=1"
     address = f"file:{quote(str(path.resolve()))}?mode=ro{still}"
 
