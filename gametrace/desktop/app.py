@@ -185,8 +185,15 @@ def _only_look(window: Window, path: Path | str) -> None:
 
 
 def close_register(window: Window) -> None:
-    if window.bench.is_open:
-        window.bench.register.close()
+    """Close what is open; an invented larder in a folder of its own goes with it."""
+    if not window.bench.is_open:
+        return
+    register = window.bench.register
+    register.close()
+    if register.place and register.path.parent.name.startswith("gametrace-practice-"):
+        from gametrace.register.practice import throw_away
+
+        throw_away(register.path)
 
 
 def build_window(

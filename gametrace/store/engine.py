@@ -9,7 +9,7 @@ from __future__ import annotations
 import os
 import sqlite3
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 from urllib.parse import quote
@@ -31,6 +31,7 @@ _PRAGMAS = {
     "synchronous": ("FULL", 2),
     "secure_delete": ("ON", 1),  # a torn-up name card must not live on in a free page
     "busy_timeout": (str(_BUSY_MILLISECONDS), _BUSY_MILLISECONDS),
+    "trusted_schema": ("OFF", 0),  # a file from elsewhere runs nothing by being opened
 }
 
 
@@ -177,6 +178,7 @@ def open_store(path: Path, *, create: bool) -> Store:
         inspect(path)
     store = Store(path, _engine(path))
     try:
+        _make_private(path)
         if is_new:
             store.create_tables()
             store.settle()  # from now on the file itself says whose it is
@@ -201,6 +203,14 @@ def memory_store() -> Store:
     store = Store(Path(":memory:"), engine)
     store.create_tables()
     return store
+
+
+def _make_private(path: Path) -> None:
+    """0600 again, whatever a copy from a stick or a zip made of it. Not every disk knows of rights."""
+    with suppress(OSError):
+        mode = path.stat().st_mode
+        if mode & 0o077:
+            path.chmod(mode & 0o700)
 
 
 def _reserve(path: Path) -> None:
@@ -292,6 +302,12 @@ def _identity(path: Path) -> tuple[int, int]:
         version = connection.execute("PRAGMA user_version").fetchone()[0]
         if application_id == APPLICATION_ID:
             connection.execute("SELECT seq FROM entry LIMIT 1").fetchone()
+            foreign = "SELECT name FROM sqlite_schema WHERE type IN ('trigger', 'view')"
+            if (found := connection.execute(foreign).fetchone()) is not None:
+                raise Trouble(
+                    f"{path} holds an instruction that does not belong in a register: {found[0][:40]}.",
+                    "Somebody changed it outside this program. Keep it and restore the last good backup.",
+                )
         return application_id, version
     except sqlite3.OperationalError as error:
         if "no such table" in str(error):

@@ -112,6 +112,8 @@ def _as_declared(store: Store, connection: Connection, meant: dict[str, str]) ->
     for name in sorted(meant) if here else ():
         if here.get(name) != meant[name]:
             yield "tables-differ", f"{name} is not laid out as it should be. Rebuild the tables."
+    for name in sorted(set(here) - set(meant)):
+        yield "file-damaged", f"{name} does not belong in a register."
 
 
 def _play(journal: Connection, tables: Connection, progress: Progress) -> None:

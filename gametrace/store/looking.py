@@ -33,10 +33,13 @@ class _OnlyLooking:
 
     @contextmanager
     def writing(self) -> Iterator[Connection]:
+        self._refuse()
+        yield from ()
+
+    def _refuse(self) -> None:
         raise Trouble(
             "This register is open only to be looked at.", "Leave the officer's view and write it there."
         )
-        yield  # a context manager has to have one
 
     def settle(self, *, wait: bool = True) -> None:
         """Nothing was written that could need it."""
