@@ -54,9 +54,9 @@ GONE_KINDS = frozenset(
         LotKind.RETURNED,
         LotKind.ISSUED,
         LotKind.SUPPLIED,
+        LotKind.STRUCK,
     }
 )
-GONE_KINDS = frozenset({LotKind.BY_PRODUCT, LotKind.WASTE, LotKind.DRYING, LotKind.RETURNED, LotKind.STRUCK})
 
 
 class StopSort(StrEnum):

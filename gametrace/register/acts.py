@@ -43,8 +43,8 @@ from gametrace.register.examining import (
     record_result,
 )
 from gametrace.register.expecting import cancel_expected, expect_delivery, tick_expected
-from gametrace.register.freezing import freeze_lot, override_date, repack, thaw_lot
 from gametrace.register.forgetting import forget_card
+from gametrace.register.freezing import freeze_lot, override_date, repack, thaw_lot
 from gametrace.register.keeping import back_up, rebuild
 from gametrace.register.label_stocks import drop_label_stock, keep_label_stock
 from gametrace.register.larder import (
@@ -66,8 +66,8 @@ from gametrace.register.roster import add_to_roster, forget_student
 from gametrace.register.servings import note_covers, serve_dish
 from gametrace.register.sessions import close_session, lay_on_table, open_session
 from gametrace.register.setup import add_store, enrol_person, forget_person, set_up_larder
-from gametrace.register.substitutions import change_dish
 from gametrace.register.striking import strike_entry
+from gametrace.register.substitutions import change_dish
 from gametrace.register.supplier_book import add_supplier, amend_supplier
 from gametrace.register.supplying import add_customer, issue_lot, supply_lot
 

@@ -1,8 +1,8 @@
-"""Lets the names of suppliers and hunters go once their records have been kept long enough.
+"""Lets the names of suppliers, hunters and customers go once their records have been kept long enough.
 
-What they brought stays under their code, and every trace with it. Until then one step back is what the law
-asks a kitchen to know, so nothing is torn up early; a telephone number can be taken out of the supplier book
-at any time. People of the house are forgotten by `setup.forget_person`.
+What they brought or had stays under their code, and every trace with it. Until then one step back is what
+the law asks a kitchen to know, so nothing is torn up early; a telephone number can be taken out of the
+supplier book at any time. People of the house are forgotten by `setup.forget_person`.
 """
 
 from __future__ import annotations
@@ -22,12 +22,12 @@ from gametrace.store.engine import Connection
 
 @dataclass(frozen=True, slots=True)
 class KeptName:
-    """A supplier or a hunter whose name is held, with the day until which it has to be."""
+    """A supplier, hunter or customer whose name is held, with the day until which it has to be."""
 
     code: str  # S001, H001
     name: str
-    what: str  # supplier | hunter
-    last_on: date | None  # of the last animal; None where there is none
+    what: str  # supplier | hunter | customer
+    last_on: date | None  # of the last lot; None where there is none
     keep_until: date | None
 
     def may_go(self, today: date) -> bool:
@@ -50,7 +50,7 @@ def forget_card(
     happened_at: datetime | None = None,
     key: str | None = None,
 ) -> Changes:
-    """Tear up the card of a supplier or a hunter whose time is over. Backups made before still hold it."""
+    """Tear up a supplier's, hunter's or customer's card. Backups made before still hold it."""
     why = clean(reason, "reason", needed="Forgetting somebody needs a reason.")
 
     def decide(work: Work) -> Plan:
@@ -61,7 +61,7 @@ def forget_card(
             assert one.keep_until is not None
             assert one.last_on is not None
             raise Refusal(
-                f"The last animal of {code} came on {day_text(one.last_on)}; the name is kept until "
+                f"The last entry about {code} is of {day_text(one.last_on)}; the name is kept until "
                 f"{day_text(one.keep_until)}.",
                 "Until then take out what is not needed, such as the telephone number, in the supplier book.",
                 "code",
@@ -89,7 +89,7 @@ def _kept(connection: Connection) -> list[KeptName]:
             continue
         last = wall_day(instant(row.last_at)) if row.last_at else None
         until = _months_later(last, months) if last else None
-        what = "supplier" if row.code.startswith("S") else "hunter"
+        what = {"S": "supplier", "H": "hunter"}.get(row.code[0], "customer")
         found.append(KeptName(row.code, cards[row.code].get("name", ""), what, last, until))
     return found
 

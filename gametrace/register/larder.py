@@ -13,10 +13,9 @@ from gametrace.register.delivery import judged_again
 from gametrace.register.door_checks import MOST_GRAMS
 from gametrace.register.lot_facts import LotFacts
 from gametrace.register.opening import Register
+from gametrace.register.pins import refuse_one_person
 from gametrace.register.places import check_free_place, check_kept_at
 from gametrace.register.policies import scale_step
-from gametrace.register.pins import refuse_one_person
-from gametrace.register.places import check_free_place
 from gametrace.register.records import Changes
 from gametrace.register.work import Plan, Work, clean, perform
 from gametrace.store import look_carcasses, look_lots

@@ -198,7 +198,6 @@ def _a(kind: str) -> str:
         "returned": "gone back",
         "issued": "issued already",
         "supplied": "supplied to another business",
+        "struck": "an entry that was struck",
     }
-    words = {"drying": "weight lost by drying", "waste": "waste", "returned": "gone back"}
-    words["struck"] = "an entry that was struck"
     return words.get(kind, f"a {kind}")

@@ -133,11 +133,7 @@ def set_policy(
     unweighed_red_tenths (tenths of a per cent), scale_step_grams, hanging_days.<species> ("7-10"),
     category.<by-product> ("3|who said so|2026-11-25"), cost_spread (weight, points or sales value),
     priced_on (our weight or supplier's weight), vat_hundredths, gross_profit_hundredths,
-    price.<product> (pence a kilo it would fetch), points.<product> (tenths of a value point).
-    freezer_limit_tenths_c, tolerance_minutes, reading_minutes, backup_days, lock_minutes, hanging_days.<species> ("7-10"),
-    freezer_limit_tenths_c, tolerance_minutes, reading_minutes, backup_days, lock_minutes,
-    hanging_days.<species> ("7-10"),
-    category.<by-product> ("3|who said so|2026-11-25").
+    lock_minutes, price.<product> (pence a kilo it would fetch), points.<product> (tenths of a value point).
     """
     why = clean(reason, "reason", most=500, needed="The kitchen's own figure needs a reason.")
     kept = clean(value, "value", most=300)

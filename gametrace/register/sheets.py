@@ -67,6 +67,10 @@ def _sheets(connection: Connection, read: Assembler, ids: Sequence[int], sort: s
     sheets = []
     for one_id in ids:
         lot = lots[one_id]
+        if lot.kind == LotKind.STRUCK:
+            raise Refusal(
+                f"{lot.code} was struck: there is no such thing to label.", "Tear up its label.", "codes"
+            )
         own = sort or words.sort(lot)
         parents: tuple[tuple[str, int], ...] = ()
         if paper := papers.get(lot.code):
@@ -83,34 +87,6 @@ def _sheets(connection: Connection, read: Assembler, ids: Sequence[int], sort: s
             if lot.kind == LotKind.MIX:
                 parents = tuple(
                     (code_of(parent), grams) for parent, grams in look_lots.parents_of(connection, one_id)
-        lots = read.lots_by_id(ids)
-        papers = {one.code: one for one in read.carcasses(ids)}
-        dishes = look_lots.dish_details(connection, ids)
-        larder = read.larder()
-        sheets = []
-        for one_id in ids:
-            lot = lots[one_id]
-            if lot.kind == LotKind.STRUCK:
-                raise Refusal(
-                    f"{lot.code} was struck: there is no such thing to label.", "Tear up its label.", "codes"
-                )
-            if paper := papers.get(lot.code):
-                lines, date_line = _carcass_lines(paper), _killed(paper)
-            elif dish := dishes.get(one_id):
-                lines = (f"{dish.portions} portions · {dish.occasion}",)
-                date_line = f"For {iso_day_text(dish.on_day)}"
-            else:
-                lines, date_line = _pack_lines(lot, read.animals_behind(one_id)), _date_line(lot)
-            sheets.append(
-                LabelSheet(
-                    code=lot.code,
-                    sort=sort or _sort(lot),
-                    title=_title(lot),
-                    lines=lines,
-                    date_line=date_line,
-                    warning=_warning(lot, sort),
-                    larder=larder.name,
-                    is_practice=larder.is_practice,
                 )
         sheets.append(
             LabelSheet(

@@ -236,6 +236,8 @@ def _priced(_read: Assembler, body: dict[str, Any]) -> str:
     else:
         words = f"{code} priced at {pounds_text(body['price_pence'])} a portion"
     return f"{words}: {body['reason']}" if body["reason"] else words
+
+
 def _struck(_read: Assembler, body: dict[str, Any]) -> str:
     return f"Entry {body['seq']} struck, so it does not count: {body['reason']}"
 

@@ -76,6 +76,14 @@ def _joined(body: dict[str, Any]) -> Undoing:
     return _undoing([body["output"]["lot"]], [(lot, grams, 0) for lot, grams in body["inputs"]])
 
 
+def _gone(body: dict[str, Any]) -> Undoing:
+    outputs = body["outputs"]
+    back: dict[int, int] = {}
+    for output in outputs:
+        back[output["parent"]] = back.get(output["parent"], 0) + output["grams"]
+    return _undoing([output["lot"] for output in outputs], [(lot, grams, 0) for lot, grams in back.items()])
+
+
 def _weighed(body: dict[str, Any]) -> Undoing:
     drying = body["drying"]
     return _undoing([drying["lot"]] if drying else [], [(body["lot"], drying["grams"] if drying else 0, 0)])
@@ -105,6 +113,8 @@ _UNDO: dict[str, Callable[[dict[str, Any]], Undoing]] = {
     "delivery.received": _received,
     "lot.divided": _divided,
     "lots.joined": _joined,
+    "lots.issued": _gone,
+    "lots.supplied": _gone,
     "lot.weighed": _weighed,
     "lot.closed": _closed,
     "lot.moved": _moved,
@@ -112,7 +122,7 @@ _UNDO: dict[str, Callable[[dict[str, Any]], Undoing]] = {
     "labels.printed": _labelled,
 }
 _WHAT_RESTS: dict[str, frozenset[str]] = {  # on something other than the lots an entry made
-    "lot.moved": frozenset({"lot.moved", "store.failed"}),
+    "lot.moved": frozenset({"lot.moved", "lot.frozen", "lot.thawed", "lot.repacked", "store.failed"}),
     "hold.placed": frozenset({"hold.released"}),
     "labels.printed": frozenset(),
 }

@@ -126,13 +126,6 @@ class _Walk:
         total = sum(meat.values())
         shares = {lot: amount / total for lot, amount in meat.items()} if total else {}
         came_in = sum(self.rows[lot].grams_in for lot in self.match.lots)
-        """Each animal with its exact share; grams are whole and add up to what was traced."""
-        total = sum(self.rows[lot].grams_in for lot in self.match.lots)
-        shares: dict[int, Fraction] = {}
-        for lot in self.match.lots:
-            weight = Fraction(self.rows[lot].grams_in, total or 1)  # what was struck weighs nothing
-            for animal, share in shares_of(self.graph.above, lot).items():
-                shares[animal] = shares.get(animal, Fraction(0)) + share * weight
         made = sum(self.rows[lot].grams_made for lot in self.match.lots)
         all_meat = round(Fraction(made) * total / came_in) if came_in else 0
         grams = whole_grams({animal: share * all_meat for animal, share in shares.items()}, all_meat)

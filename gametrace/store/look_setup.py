@@ -21,12 +21,14 @@ def supplier_rows(connection: Connection) -> Rows:
 
 
 def names_from_outside(connection: Connection) -> Rows:
-    """(code, last_at) of every supplier and hunter: when the last animal of theirs came, None for none."""
+    """(code, last_at) of every supplier, hunter and customer: when a lot last came or went, if any did."""
     return every(
         connection,
         "SELECT supplier.code, (SELECT MAX(received_at) FROM carcass WHERE carcass.supplier = supplier.code) "
         "AS last_at FROM supplier UNION ALL SELECT hunter.code, (SELECT MAX(received_at) FROM carcass WHERE "
-        "carcass.trained_person = hunter.code) FROM hunter",
+        "carcass.trained_person = hunter.code) FROM hunter UNION ALL SELECT customer.code, "
+        "(SELECT MAX(happening.happened_at) FROM supply JOIN happening ON happening.seq = supply.seq "
+        "WHERE supply.customer = customer.code) FROM customer",
     )
 
 

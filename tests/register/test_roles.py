@@ -15,7 +15,8 @@ from gametrace.store.projection import KINDS
 NOT_A_STUDENT_S = {
     "larder.set", "person.enrolled", "person.forgotten", "card.forgotten", "supplier.amended", "store.added",
     "probe.added", "policy.set", "claim.settled", "laboratory.answered", "weight.corrected", "hold.released",
-    "entry.struck", "excursion.answered",
+    "entry.struck", "roster.added", "roster.forgotten", "cut.changed", "session.opened", "session.closed",
+    "date.overridden", "dish.priced", "excursion.answered",
 }  # fmt: skip
 
 
@@ -47,5 +48,7 @@ def test_a_student_s_list_is_what_was_written_by_hand_and_an_officer_has_none() 
     assert not any("officer" in roles for roles in MAY.values())
 
 
-def test_only_a_tutor_lets_a_name_be_forgotten() -> None:
-    assert who_may("person.forgotten") == who_may("card.forgotten") == ("tutor",)
+def test_only_a_tutor_lets_a_name_be_forgotten_or_a_date_be_overridden() -> None:
+    assert (
+        who_may("person.forgotten") == who_may("card.forgotten") == who_may("date.overridden") == ("tutor",)
+    )

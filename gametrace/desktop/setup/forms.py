@@ -112,7 +112,7 @@ class OldNameForm(Form):
     """Lets the name of a supplier or hunter go whose records were kept long enough."""
 
     def __init__(self) -> None:
-        super().__init__("A supplier or hunter whose time is over", "Forget this name")
+        super().__init__("A supplier, hunter or customer whose time is over", "Forget this name")
         self.who = self.choice("code", "Whose? Their records were kept as long as is asked.", (), columns=2)
         self.line("reason", "Why? The name goes; what they brought stays in the register under a code.")
         self.finish()

@@ -12,8 +12,7 @@ from datetime import datetime
 from sqlalchemy import Connection, text
 
 from gametrace.store.journal import Entry
-from gametrace.store.projection import animals, door, lots, people, plates, rooms, sessions
-from gametrace.store.projection import animals, door, lots, people, rooms, strikes
+from gametrace.store.projection import animals, door, lots, people, plates, rooms, sessions, strikes
 
 _PROJECTORS: dict[str, Callable[[Connection, Entry], None]] = {
     **people.PROJECTORS,

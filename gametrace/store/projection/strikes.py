@@ -13,7 +13,9 @@ from gametrace.store.journal import Entry
 from gametrace.store.projection.rows import note_entry, update
 
 _EMPTY = {"kind": LotKind.STRUCK, "grams_in": 0, "grams_made": 0, "grams_left": 0, "unaccounted": 0}
-_OF_A_LOT = ("stop", "dish", "finding", "reading", "carcass")
+_OF_A_LOT = (
+    "stop", "dish", "menu_line", "ingredient", "cutting", "issue", "supply", "finding", "reading", "carcass"
+)  # fmt: skip
 
 
 def _entry_struck(connection: Connection, entry: Entry) -> None:
@@ -36,6 +38,9 @@ def _entry_struck(connection: Connection, entry: Entry) -> None:
             ),
             back,
         )
+    if body["kind"] == "lot.closed":  # on a table of a session, if it lay on one
+        for back in body["back"]:
+            update(connection, "session_lot", "lot_id", back["lot"], {"closed_by": ""})
     for lot, place in body["places"]:
         update(connection, "lot", "id", lot, {"place": place})
     for lot in body["labels"]["lots"]:
