@@ -12,6 +12,7 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
+from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication
 
 from gametrace.desktop.bench import Bench
@@ -20,6 +21,9 @@ from gametrace.desktop.look import Look, dress
 from gametrace.desktop.printing import Printing, Questions
 from gametrace.desktop.settings import Settings
 from gametrace.domain.errors import Refusal, Trouble
+
+_LOOK_AFTER_MS = 3_000
+_LOOK_THROUGH = 50_000  # a second of work aside; a longer journal is read whole by every backup
 
 
 def application() -> QApplication:
@@ -83,24 +87,83 @@ def _laid_out(practice_register: Callable[[], Path], progress: Callable[[int, in
 
 
 def _open(window: Window, path: Path | str) -> None:
-    from gametrace.desktop.safekeeping import Safekeeping
-    from gametrace.register.opening import open_register
+    from gametrace.register.opening import TablesBehind, open_register
 
     try:
-        register = open_register(path)
+        _opened(window, path, open_register(path, for_people=True))
+    except TablesBehind as behind:
+        window.wait_face.show_busy(
+            behind.sentence, "The journal is played from its beginning.", can_stop=False
+        )
+        window.stack.setCurrentWidget(window.wait_face)
+        window.bench.errands.run(
+            partial(_caught_up, path),
+            done=partial(_opened, window, path),
+            failed=partial(_not_opened, window, path=path),
+            progress=window.wait_face.say_progress,
+        )
     except (Refusal, Trouble) as error:
-        _not_opened(window, error)
-        return
+        _not_opened(window, error, path=path)
+
+
+def _caught_up(path: Path | str, progress: Callable[[int, int], None]) -> Any:
+    from gametrace.register.opening import open_register
+
+    return open_register(path, progress=progress, for_people=True)
+
+
+def _opened(window: Window, path: Path | str, register: Any) -> None:
+    from gametrace.desktop.safekeeping import Safekeeping
+
     window.bench.open(register)
     window.register_opened()
     window.safekeeping = Safekeeping(window.bench, window)
     window.safekeeping.start()
+    QTimer.singleShot(_LOOK_AFTER_MS, window, partial(_look_through, window, path))
     # What is there now stays as long as the program runs: the collector need not look through all of it
     # again while a page is opened for the first time.
     gc.freeze()
 
 
-def _not_opened(window: Window, error: Exception) -> None:
+def _look_through(window: Window, path: Path | str) -> None:
+    """The older entries, aside, while people work already."""
+    if window.bench.is_open:
+        window.bench.errands.run(
+            partial(_looked_through, window.bench.register),
+            done=_nothing,
+            failed=partial(_broke, window, path),
+        )
+
+
+def _looked_through(register: Any, _progress: Callable[[int, int], None]) -> None:
+    from gametrace.register.opening import look_for_a_break
+
+    look_for_a_break(register, _LOOK_THROUGH)
+
+
+def _nothing(_value: object) -> None:
+    """It holds."""
+
+
+def _broke(window: Window, path: Path | str, error: Exception) -> None:
+    from gametrace.register.opening import JournalBroken
+
+    if isinstance(error, JournalBroken) and window.bench.is_open:
+        window.register_lost()
+        _not_opened(window, error, path=path)
+
+
+def _not_opened(window: Window, error: Exception, path: Path | str = "") -> None:
+    if hasattr(error, "intact"):  # the journal itself is broken
+        from gametrace.desktop.journal_page import JournalPage
+
+        page = JournalPage(error)
+        page.look_wanted.connect(partial(_only_look, window, path))
+        page.again_wanted.connect(window.open_wanted)
+        window.stack.addWidget(page)
+        window.stack.setCurrentWidget(page)
+        page.setFocus()
+        return
     if isinstance(error, Refusal | Trouble):
         window.say_broken(error.sentence, error.what_to_do)
         return
@@ -108,9 +171,29 @@ def _not_opened(window: Window, error: Exception) -> None:
     window.say_broken("The register could not be opened.", "See what happened above, then try again.")
 
 
+def _only_look(window: Window, path: Path | str) -> None:
+    """Open what is broken so that it can be read, printed and compared; the database refuses to write."""
+    from gametrace.register.opening import look_at_register
+
+    try:
+        register = look_at_register(path, with_students=True)
+    except (Refusal, Trouble) as error:
+        window.say_broken(error.sentence, error.what_to_do)
+        return
+    window.bench.open(register)
+    window.register_opened()
+
+
 def close_register(window: Window) -> None:
-    if window.bench.is_open:
-        window.bench.register.close()
+    """Close what is open; an invented larder in a folder of its own goes with it."""
+    if not window.bench.is_open:
+        return
+    register = window.bench.register
+    register.close()
+    if register.place and register.path.parent.name.startswith("gametrace-practice-"):
+        from gametrace.register.practice import throw_away
+
+        throw_away(register.path)
 
 
 def build_window(

@@ -77,6 +77,12 @@ class Bench(QObject):
         self._register = register
         self.last_seq = self.ask("seal").count
 
+    def close(self) -> None:
+        """Let go of the register; the window stays."""
+        register, self._register = self._register, None
+        if register is not None:
+            register.close()
+
     def look_for_others(self) -> bool:
         """Whether somebody else has written since this window last looked."""
         count = self.ask("seal").count
@@ -121,6 +127,9 @@ class Bench(QObject):
 
         `said` is shown in the banner when done. A refusal goes to `on_refusal`, else to the banner.
         """
+        if self.register.is_only_looked_at:
+            self.refused.emit("This register is open only to be looked at, so nothing was written.")
+            return None
         again = partial(self.attempt, act, on_refusal=on_refusal, said=said, **given)
         key = self._key_of(act, given)
         call = partial(getattr(self.acts, act), self.register, **{"by": self.person, "key": key, **given})

@@ -7,7 +7,6 @@ register is imported here, so that the window can be seen before it is read.
 from __future__ import annotations
 
 import time
-from contextlib import suppress
 from functools import cached_property, partial
 from typing import TYPE_CHECKING, Any
 
@@ -16,6 +15,7 @@ from PySide6.QtGui import QKeySequence, QPixmap, QShortcut
 from PySide6.QtWidgets import QApplication, QLineEdit, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from gametrace.desktop.bench import Bench
+from gametrace.desktop.listening import Listening
 from gametrace.desktop.main_key import KEYS, main_button
 from gametrace.desktop.parts.big_button import Button
 from gametrace.desktop.parts.words import Words, row
@@ -32,10 +32,6 @@ if TYPE_CHECKING:
 
 # Layouts pass words on to each other; a picture taken before the last turn shows cut lines.
 _TURNS_TO_SETTLE = 6
-
-
-SETTLE_MS = 3_000
-LISTEN_MS = 500  # another station's act is seen here within a second
 
 
 class _Stack(QStackedWidget):
@@ -60,14 +56,8 @@ class Window(QMainWindow):
         self._scan_refusal = ""  # what the last wrong code was answered with
         self._again = None
         self._is_seen = False
-        self._settling = QTimer(self)
-        self._settling.setSingleShot(True)
-        self._settling.setInterval(SETTLE_MS)
-        self._settling.timeout.connect(self._settle)
-        self._listening = QTimer(self)
-        self._listening.setInterval(LISTEN_MS)
-        self._listening.timeout.connect(self._listen)
-        self._watch: Any = None
+        self.listening = Listening(bench, self)
+        self.locking: Any = None  # made once somebody has a PIN
         self.safekeeping: Any = None  # whoever wants copies made by themselves sets it
         self.setWindowTitle("gametrace")
         self._build()
@@ -132,6 +122,8 @@ class Window(QMainWindow):
         paper.activated.connect(partial(self.go, "paper"))
         find = QShortcut(QKeySequence("Ctrl+F"), self)
         find.activated.connect(self._to_scan_field)
+        change = QShortcut(QKeySequence("Ctrl+L"), self)
+        change.activated.connect(self.choose_person)
         for keys in KEYS:
             main = QShortcut(QKeySequence(keys), self)
             main.setAutoRepeat(False)
@@ -209,7 +201,7 @@ class Window(QMainWindow):
 
     def take_scan(self, text: str) -> bool:
         """A scan, or what was typed in the scan field: to the station that wants it, else to Trace."""
-        if not self.bench.is_open or not text.strip():
+        if not self.bench.is_open or not text.strip() or (self.locking and self.locking.is_locked):
             return False
         code = self._full_code(text)
         if code is None:
@@ -255,8 +247,7 @@ class Window(QMainWindow):
         self._fill_strip()
         self._say_person()
         self.go("today" if self._larder.name else "setup")
-        self._watch = self.bench.guarded(self.bench.register.watch)
-        self._listening.start()
+        self.listening.start()
 
     def say_broken(self, what: str, what_to_do: str) -> None:
         """The register could not be opened."""
@@ -264,10 +255,17 @@ class Window(QMainWindow):
         self.wait_face.show_broken(what, safe, what_to_do, can_retry=True)
         self.stack.setCurrentWidget(self.wait_face)
 
+    def register_lost(self) -> None:
+        """The register may not be worked with any longer: let go of it, whatever page is shown next."""
+        self.listening.stop()
+        self.safekeeping = None
+        self.bench.close()
+
     def _say_larder(self) -> None:
         larder = self._larder = self.bench.ask("larder")
         name = larder.name or "A new larder"
         practice = " · practice" if larder.is_practice else ""
+        practice += " · only looked at" if self.bench.register.is_only_looked_at else ""
         shown = name if len(name) <= 32 else name[:31] + "…"
         self.larder_name.say(shown + practice)
         self.setWindowTitle(f"{name}{practice} – gametrace")
@@ -277,21 +275,14 @@ class Window(QMainWindow):
         if waiting is not None:
             self.strip.set_waiting(waiting.counts, waiting.words)
 
-    def _act_was_done(self, changes: object) -> None:
+    def _act_was_done(self, changes: Any) -> None:
+        if changes is not None and changes.kind in ("pin.set", "pin.cleared"):
+            self._say_person()
+        elif changes is not None and changes.kind == "policy.set" and self.locking:
+            self.locking.read_policy()
         self._say_larder()
         self._fill_strip()
-        self._settling.start()
-
-    def _listen(self) -> None:
-        """Show what other stations wrote; what is half typed here stays."""
-        with suppress(Trouble):  # the next act will say that the server is away
-            if self._watch is not None and self._watch.has_heard() and self.bench.look_for_others():
-                self.bench.refresh.tell(None)
-
-    def _settle(self) -> None:
-        """Once nobody acts the file alone holds everything, for whoever copies it meanwhile."""
-        with suppress(Trouble):  # it is on disk all the same, and taken over at the next chance
-            self.bench.register.settle()
+        self.listening.act_was_done()
 
     # -- who is at the keyboard -------------------------------------------------------------------------
 
@@ -325,13 +316,20 @@ class Window(QMainWindow):
         people = self.bench.guarded(partial(self.bench.ask, "people")) or ()
         active = [one for one in people if one.is_active]
         wanted = self.bench.person or self.bench.settings.text("person")
+        if self.locking is None and any(one.has_pin for one in active):
+            from gametrace.desktop.locking import Locking
+
+            self.locking = Locking(self)
         person = next((one for one in active if one.code == wanted), None)
         if person is None and len(active) == 1:
             person = active[0]
         self.bench.person = person.code if person else ""
         words = f"{person.initials} · {person.role}" if person else "Who is here?"
         self.person_button.setText(words)
-        self.person_button.setAccessibleName(f"At the keyboard: {words}. Press to change")
+        self.person_button.setAccessibleName(f"At the keyboard: {words}. Press to change, or Ctrl+L")
+        register = self.bench.register
+        if person and person.has_pin and not (register.is_only_looked_at or register.has_shown(person.code)):
+            self.locking.lock(person.code)
 
     # -- trouble ----------------------------------------------------------------------------------------
 
@@ -387,11 +385,7 @@ class Window(QMainWindow):
             event.ignore()  # the banner says why no copy could be made; the next close goes through
             return
         self.scanning.stop()
-        self._settling.stop()
-        self._listening.stop()
-        if self._watch is not None:
-            self._watch.close()
-            self._watch = None
+        self.listening.stop()
         self.bench.errands.close()
         self.closed.emit()
         super().closeEvent(event)

@@ -16,7 +16,7 @@ from gametrace.domain.errors import Refusal
 
 _NUMBERS_A_YEAR = 10_000_000
 _NEVER_GIVEN = frozenset("*IO")
-_SHAPE = re.compile(r"([0-9]{2})-?([0-9]{5,7})-?([0-9A-Z])")
+_SHAPE = re.compile(r"([0-9]{2})-?([0-9]{5,7})-?([0-9A-Za-z])")
 
 
 def _check_character(year: int, number: int) -> str:
@@ -64,7 +64,7 @@ def lot_id_of(text: str) -> int:
         raise Refusal(
             f"“{text.strip()[:40]}” has too many digits.", "Read it from the label again.", field="code"
         )
-    if _check_character(year, number) != match[3]:
+    if _check_character(year, number) != match[3].upper():
         raise Refusal(
             f"The check character of “{text.strip()[:40]}” does not fit its digits: one is wrong or two are "
             "swapped.",
@@ -75,4 +75,4 @@ def lot_id_of(text: str) -> int:
 
 
 def _tidied(text: str) -> str:
-    return re.sub(r"\s+", "", text).upper().replace("–", "-").replace("—", "-")
+    return re.sub(r"\s+", "", text).replace("–", "-").replace("—", "-")

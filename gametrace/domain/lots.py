@@ -25,6 +25,7 @@ class LotKind(StrEnum):
     RETURNED = "returned"  # gone back to the supplier
     ISSUED = "issued"  # handed to a class or a training restaurant without a dish
     SUPPLIED = "supplied"  # gone to another business, with a supply note
+    STRUCK = "struck"  # written by mistake: it was never there, and weighs nothing
 
 
 class LotState(StrEnum):
@@ -53,6 +54,7 @@ GONE_KINDS = frozenset(
         LotKind.RETURNED,
         LotKind.ISSUED,
         LotKind.SUPPLIED,
+        LotKind.STRUCK,
     }
 )
 

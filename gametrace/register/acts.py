@@ -43,6 +43,7 @@ from gametrace.register.examining import (
     record_result,
 )
 from gametrace.register.expecting import cancel_expected, expect_delivery, tick_expected
+from gametrace.register.forgetting import forget_card
 from gametrace.register.freezing import freeze_lot, override_date, repack, thaw_lot
 from gametrace.register.keeping import back_up, rebuild
 from gametrace.register.label_stocks import drop_label_stock, keep_label_stock
@@ -57,6 +58,7 @@ from gametrace.register.left_overs import bin_left_over, keep_left_over
 from gametrace.register.menu_saying import write_menu_line
 from gametrace.register.mixes import Other, make_mix
 from gametrace.register.packing import pack_many
+from gametrace.register.pins import clear_pin, set_pin, sign_in, sign_out
 from gametrace.register.plates import dispose, make_dish, note_labels_printed
 from gametrace.register.policies import set_policy
 from gametrace.register.pricing_acts import price_dish
@@ -64,6 +66,7 @@ from gametrace.register.roster import add_to_roster, forget_student
 from gametrace.register.servings import note_covers, serve_dish
 from gametrace.register.sessions import close_session, lay_on_table, open_session
 from gametrace.register.setup import add_store, enrol_person, forget_person, set_up_larder
+from gametrace.register.striking import strike_entry
 from gametrace.register.substitutions import change_dish
 from gametrace.register.supplier_book import add_supplier, amend_supplier
 from gametrace.register.supplying import add_customer, issue_lot, supply_lot
@@ -92,6 +95,7 @@ __all__ = [
     "bin_left_over",
     "change_dish",
     "check_probe",
+    "clear_pin",
     "close_lot",
     "close_session",
     "collect_by_products",
@@ -103,6 +107,7 @@ __all__ = [
     "enrol_person",
     "examine_carcass",
     "expect_delivery",
+    "forget_card",
     "forget_person",
     "forget_student",
     "freeze_lot",
@@ -139,11 +144,15 @@ __all__ = [
     "restore",
     "reweigh",
     "serve_dish",
+    "set_pin",
     "set_policy",
     "set_up_larder",
     "settle_claim",
+    "sign_in",
+    "sign_out",
     "store_failed",
     "supply_lot",
+    "strike_entry",
     "take_round",
     "thaw_lot",
     "tick_expected",

@@ -33,6 +33,7 @@ _WHERE_IT_WENT = {
     LotKind.DISH: "served",
     LotKind.ISSUED: "issued",
     LotKind.SUPPLIED: "supplied to another business",
+    LotKind.STRUCK: "struck: written by mistake",
 }
 STATEMENTS = (
     ("no_abnormal_characteristics", "no abnormal characteristics found"),
@@ -75,6 +76,7 @@ class Assembler:
                 initials=self.initials(row.code),
                 role=row.role,
                 is_active=bool(row.is_active),
+                has_pin=row.pin_seq > 0,
             )
             for row in look_setup.person_rows(self.connection)
         )

@@ -80,5 +80,4 @@ def change_cut(
         by=by,
         happened_at=happened_at,
         key=key,
-        needs_role=("tutor", "technician"),
     )

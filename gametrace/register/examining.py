@@ -17,6 +17,7 @@ from gametrace.register.delivery import jurisdiction_of
 from gametrace.register.delivery_text import basis_from
 from gametrace.register.lot_facts import LotFacts, lot_facts
 from gametrace.register.opening import Register
+from gametrace.register.pins import refuse_one_person
 from gametrace.register.records import Changes
 from gametrace.register.work import Plan, Work, clean, perform
 from gametrace.store import attachments, look_carcasses, look_door
@@ -310,6 +311,8 @@ def record_result(
         found = boar_findings(result, number, entered_by=by, held_by=holder)
         if any(f.code == "boar-second-person" for f in found):
             raise Refusal(found[0].sentence, found[0].what_to_do, "by")
+        if result == NEGATIVE:
+            refuse_one_person(work, holder, by)
         lifted = [hold.id for hold in waiting] if result == NEGATIVE else []
         holds = [] if result == NEGATIVE else [work.new_hold(StopSort.LOCKED, found[0].sentence)]
         body = {
@@ -322,15 +325,7 @@ def record_result(
         }
         return Plan(body, codes=(lot.code,), findings=found)
 
-    return perform(
-        register,
-        "laboratory.answered",
-        decide,
-        by=by,
-        happened_at=happened_at,
-        key=key,
-        needs_role=("tutor", "technician"),
-    )
+    return perform(register, "laboratory.answered", decide, by=by, happened_at=happened_at, key=key)
 
 
 def _answered(work: Work, lot: LotFacts, answer: Finding) -> list[dict[str, str]]:

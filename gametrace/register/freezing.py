@@ -101,9 +101,7 @@ def override_date(
         told = overriding(lot, work.day, to, why, by)
         return _plan(work, lot, told, lot.place, rule=f"a tutor's own date: {why}", reason=why)
 
-    return perform(
-        register, "date.overridden", decide, by=by, happened_at=happened_at, key=key, needs_role=("tutor",)
-    )
+    return perform(register, "date.overridden", decide, by=by, happened_at=happened_at, key=key)
 
 
 def _plan(work: Work, lot: LotFacts, told: Redating, place: str, *, rule: str = "", **also: str) -> Plan:

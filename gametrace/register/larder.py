@@ -13,6 +13,7 @@ from gametrace.register.delivery import judged_again
 from gametrace.register.door_checks import MOST_GRAMS
 from gametrace.register.lot_facts import LotFacts
 from gametrace.register.opening import Register
+from gametrace.register.pins import refuse_one_person
 from gametrace.register.places import check_free_place, check_kept_at
 from gametrace.register.policies import scale_step
 from gametrace.register.records import Changes
@@ -233,17 +234,10 @@ def release_hold(
                 "Ask a colleague to look and decide.",
                 "by",
             )
+        refuse_one_person(work, row.placed_by, by)
         return Plan({"hold": hold, "lot": row.lot_id, "reason": why}, codes=(code_of(row.lot_id),))
 
-    return perform(
-        register,
-        "hold.released",
-        decide,
-        by=by,
-        happened_at=happened_at,
-        key=key,
-        needs_role=("tutor", "technician"),
-    )
+    return perform(register, "hold.released", decide, by=by, happened_at=happened_at, key=key)
 
 
 def _is_boar(work: Work, lot: int) -> bool:

@@ -198,5 +198,6 @@ def _a(kind: str) -> str:
         "returned": "gone back",
         "issued": "issued already",
         "supplied": "supplied to another business",
+        "struck": "an entry that was struck",
     }
     return words.get(kind, f"a {kind}")

@@ -43,6 +43,11 @@ _TITLES = {
     "unweighed_amber_tenths": (BLOCK, "Unweighed: amber, and a reason at closing, past", "percent"),
     "unweighed_red_tenths": (BLOCK, "Unweighed: red past", "percent"),
     "scale_step_grams": (BLOCK, "The step of the scale", "grams"),
+    "lock_minutes": (
+        KEEPING,
+        "Minutes of rest after which a name with a PIN is asked for it (0: never)",
+        "minutes",
+    ),
 }
 
 

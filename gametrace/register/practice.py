@@ -11,6 +11,7 @@ import hashlib
 import importlib
 import importlib.util
 import os
+import shutil
 import sys
 import tempfile
 from datetime import date, timedelta
@@ -23,6 +24,7 @@ import gametrace
 from gametrace.domain.errors import Trouble
 from gametrace.register.clock import now_utc, wall_day
 
+_PREFIX = "gametrace-practice-"
 # What the built file depends on: a change of any of these makes it anew.
 _ROOMS = ("facts", "domain", "store", "register")
 
@@ -34,7 +36,7 @@ def practice_register(folder: Path | None = None, *, today: date | None = None) 
     """
     last_day = (today or wall_day(now_utc())) - timedelta(days=1)
     try:
-        home = folder or Path(tempfile.mkdtemp(prefix="gametrace-practice-"))
+        home = folder or Path(tempfile.mkdtemp(prefix=_PREFIX))
         home.mkdir(mode=0o700, parents=True, exist_ok=True)
         content = _built(last_day).read_bytes()
         target = _free_file(home)
@@ -44,6 +46,13 @@ def practice_register(folder: Path | None = None, *, today: date | None = None) 
             f"The practice register cannot be laid out: {error.strerror}.", "Free some space, then try again."
         ) from error
     return target
+
+
+def throw_away(path: Path) -> None:
+    """Remove a practice register laid out in a private folder of its own, with that folder."""
+    home = path.parent
+    if home.name.startswith(_PREFIX) and home.parent == Path(tempfile.gettempdir()):
+        shutil.rmtree(home, ignore_errors=True)
 
 
 def _free_file(home: Path) -> Path:

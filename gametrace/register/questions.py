@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from gametrace.register.dish_costs import dish_cost
     from gametrace.register.expecting import expected_deliveries, expected_match
     from gametrace.register.finding_things import find
+    from gametrace.register.forgetting import kept_names
     from gametrace.register.hanging import hanging_plans
     from gametrace.register.hook_room import hook_forecast
     from gametrace.register.keeping import check
@@ -72,6 +73,7 @@ if TYPE_CHECKING:
     from gametrace.register.sheets import label_sheets
     from gametrace.register.small_papers import cutting_sheet, evidence_sheet
     from gametrace.register.stories import story
+    from gametrace.register.striking import strikable
     from gametrace.register.supplier_book import approvals, scores
     from gametrace.register.today import setup_gaps, today, waiting
     from gametrace.register.tracing import trace
@@ -97,6 +99,7 @@ _WHERE = {
     "costs": ("cost", "cost_picture"),
     "dish_costs": ("dish_cost",),
     "finding_things": ("find",),
+    "forgetting": ("kept_names",),
     "hanging": ("hanging_plans",),
     "hook_room": ("hook_forecast",),
     "keeping": ("check",),
@@ -143,6 +146,7 @@ _WHERE = {
     "sheets": ("label_sheets",),
     "small_papers": ("cutting_sheet", "evidence_sheet"),
     "stories": ("story",),
+    "striking": ("strikable",),
     "supplier_book": ("approvals", "scores"),
     "today": ("setup_gaps", "today", "waiting"),
     "tracing": ("trace",),
@@ -198,6 +202,7 @@ __all__ = [
     "issues",
     "label_sheets",
     "label_stocks",
+    "kept_names",
     "larder",
     "larder_view",
     "last_backup",
@@ -230,6 +235,7 @@ __all__ = [
     "setup_gaps",
     "stock",
     "story",
+    "strikable",
     "suppliers",
     "supplies",
     "supply_note",

@@ -47,6 +47,7 @@ class Person:
     initials: str
     role: str  # tutor | technician | student | officer
     is_active: bool
+    has_pin: bool = False
 
 
 @dataclass(frozen=True, slots=True)

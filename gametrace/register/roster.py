@@ -16,7 +16,6 @@ from gametrace.register.work import Plan, Work, clean, perform
 from gametrace.store import look_sessions, rows
 
 MOST_AT_ONCE = 60
-_KEEPERS = ("tutor", "technician")
 
 
 def add_to_roster(
@@ -50,9 +49,7 @@ def add_to_roster(
         ]
         return Plan({"students": students}, created=codes)
 
-    return perform(
-        register, "roster.added", decide, by=by, happened_at=happened_at, key=key, needs_role=_KEEPERS
-    )
+    return perform(register, "roster.added", decide, by=by, happened_at=happened_at, key=key)
 
 
 def forget_student(
@@ -84,8 +81,6 @@ def forget_student(
         body: dict[str, Any] = {"student": student, "reason": why}
         return Plan(body, codes=(student,))
 
-    changes = perform(
-        register, "roster.forgotten", decide, by=by, happened_at=happened_at, key=key, needs_role=_KEEPERS
-    )
+    changes = perform(register, "roster.forgotten", decide, by=by, happened_at=happened_at, key=key)
     register.store.settle()
     return changes

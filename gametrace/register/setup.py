@@ -9,12 +9,12 @@ from gametrace.domain.errors import Refusal
 from gametrace.facts.origins import JURISDICTIONS
 from gametrace.register.opening import Register
 from gametrace.register.records import Changes
-from gametrace.register.work import ROLES, Plan, Work, clean, perform
-from gametrace.store import look_setup, rows
+from gametrace.register.roles import KEEPERS, ROLES
+from gametrace.register.work import Plan, Work, clean, perform
+from gametrace.store import look_setup, pins, rows
 
 STORE_SORTS = ("chill", "freezer")
 _MOST_HOOKS = 200
-_KEEPERS = ("tutor", "technician")  # who may change how the register is set up
 
 
 def set_up_larder(
@@ -50,9 +50,7 @@ def set_up_larder(
         was_practice = rows.settings(work.connection).get("is_practice") == "yes"
         return Plan({**body, "is_practice": "yes" if is_practice or was_practice else ""})
 
-    return perform(
-        register, "larder.set", decide, by=by, happened_at=happened_at, key=key, needs_role=_KEEPERS
-    )
+    return perform(register, "larder.set", decide, by=by, happened_at=happened_at, key=key)
 
 
 def enrol_person(
@@ -74,7 +72,7 @@ def enrol_person(
     }
 
     def decide(work: Work) -> Plan:
-        if role not in _KEEPERS and not rows.has_people(work.connection):
+        if role not in KEEPERS and not rows.has_people(work.connection):
             raise Refusal(
                 "The first person is one who may enrol the others.",
                 "Begin with a tutor or a technician.",
@@ -84,9 +82,7 @@ def enrol_person(
         sealed = rows.write_card(work.connection, code, card)
         return Plan({"person": code, "role": role, "card": sealed}, created=(code,))
 
-    return perform(
-        register, "person.enrolled", decide, by=by, happened_at=happened_at, key=key, needs_role=_KEEPERS
-    )
+    return perform(register, "person.enrolled", decide, by=by, happened_at=happened_at, key=key)
 
 
 def forget_person(
@@ -117,11 +113,10 @@ def forget_person(
                 "reason",
             )
         rows.tear_card(work.connection, person)
+        pins.tear(work.connection, person)
         return Plan({"person": person, "reason": why}, codes=(person,))
 
-    changes = perform(
-        register, "person.forgotten", decide, by=by, happened_at=happened_at, key=key, needs_role=("tutor",)
-    )
+    changes = perform(register, "person.forgotten", decide, by=by, happened_at=happened_at, key=key)
     register.store.settle()
     return changes
 

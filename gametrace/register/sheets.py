@@ -67,6 +67,10 @@ def _sheets(connection: Connection, read: Assembler, ids: Sequence[int], sort: s
     sheets = []
     for one_id in ids:
         lot = lots[one_id]
+        if lot.kind == LotKind.STRUCK:
+            raise Refusal(
+                f"{lot.code} was struck: there is no such thing to label.", "Tear up its label.", "codes"
+            )
         own = sort or words.sort(lot)
         parents: tuple[tuple[str, int], ...] = ()
         if paper := papers.get(lot.code):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from gametrace.domain.codes import code_of
@@ -27,7 +28,14 @@ def story(register: Register, code: str) -> tuple[StoryLine, ...]:
 
 
 def lines(read: Assembler, seqs: list[int]) -> tuple[StoryLine, ...]:
-    return tuple(_line(read, entry) for entry in journal.entries(read.connection, seqs))
+    """One line an entry; a struck one says so, and who struck it why is told further on."""
+    found = tuple(journal.entries(read.connection, seqs))
+    struck = {entry.body["seq"] for entry in found if entry.kind == "entry.struck"}
+    told = (_line(read, entry) for entry in found)
+    return tuple(
+        replace(line, sentence=f"[entry {line.seq}, struck] {line.sentence}") if line.seq in struck else line
+        for line in told
+    )
 
 
 def _line(read: Assembler, entry: journal.Entry) -> StoryLine:
@@ -230,7 +238,12 @@ def _priced(_read: Assembler, body: dict[str, Any]) -> str:
     return f"{words}: {body['reason']}" if body["reason"] else words
 
 
+def _struck(_read: Assembler, body: dict[str, Any]) -> str:
+    return f"Entry {body['seq']} struck, so it does not count: {body['reason']}"
+
+
 _TELLERS = {
+    "entry.struck": _struck,
     "expected.arrived": _came_as_expected,
     "delivery.received": _received,
     "carcass.amended": _amended,

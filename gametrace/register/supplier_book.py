@@ -106,7 +106,10 @@ def amend_supplier(
         body = {"supplier": supplier, "reason": why, "changed": changed, **_sealed(work, supplier, now)}
         return Plan(body, codes=(supplier,))
 
-    return perform(register, "supplier.amended", decide, by=by, happened_at=happened_at, key=key)
+    changes = perform(register, "supplier.amended", decide, by=by, happened_at=happened_at, key=key)
+    if set(given) & set(_ON_CARD):
+        register.store.settle()  # what was taken off the card must not live on in the write-ahead file
+    return changes
 
 
 def approval_of(connection: Connection, supplier: str) -> Approval:

@@ -16,6 +16,7 @@ from gametrace.register.clock import instant, instant_text, wall_day, wall_text
 from gametrace.register.lot_facts import LotFacts, lot_facts
 from gametrace.register.opening import Register
 from gametrace.register.records import Changes
+from gametrace.register.roles import MAY, who_may
 from gametrace.store import rows
 from gametrace.store.engine import Connection
 from gametrace.store.journal import Entry, append, entry_with_key
@@ -26,7 +27,6 @@ _FIRST_YEAR = 2000  # before this a time is a slip of the finger
 _WITHOUT_A_PERSON = frozenset({"larder.set", "person.enrolled"})  # what a new register begins with
 _BY_ITSELF = frozenset({"backup.kept"})  # what the program does with nobody at the keyboard
 _SEVERAL_LINES = 500  # texts shorter than this stay on one line: names, tags, places
-ROLES = ("tutor", "technician", "student", "officer")
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +90,6 @@ def perform(
     by: str,
     happened_at: datetime | None = None,
     key: str | None = None,
-    needs_role: tuple[str, ...] = (),
 ) -> Changes:
     """Run `decide` inside one unit of work, seal what it planned, and say what changed.
 
@@ -112,7 +111,7 @@ def perform(
             if done.kind != kind:
                 raise ValueError(f"the key of a {done.kind} was given again for a {kind}")
             return _changes(done, rows.created_by(done), was_repeat=True)
-        _check_person(connection, kind, by, needs_role)
+        _check_person(connection, register, kind, by)
         plan = decide(Work(connection, register, when, is_told=happened_at is not None))
         entry = append(
             connection,
@@ -138,22 +137,29 @@ def _changes(entry: Entry, created: list[int | str], *, was_repeat: bool) -> Cha
     return Changes(seq=entry.seq, kind=entry.kind, codes=codes, created=codes, was_repeat=was_repeat)
 
 
-def _check_person(connection: Connection, kind: str, by: str, needs_role: tuple[str, ...]) -> None:
+def _check_person(connection: Connection, register: Register, kind: str, by: str) -> None:
     if not by and kind in _WITHOUT_A_PERSON and not rows.has_people(connection):
         return
     if not by and kind in _BY_ITSELF:
         return
-    role = rows.active_role(connection, by)
-    if role is None:
+    writer = rows.writer(connection, by)
+    if writer is None:
         raise Refusal("Nobody has been chosen.", "Choose who you are at the top of the window.", "by")
+    if writer.pin_seq and register.shown.get(by) != writer.pin_seq:
+        raise Refusal(
+            "This name has a PIN, and it has not been given here.",
+            "Choose the name at the top of the window and type its PIN.",
+            "by",
+        )
+    role = writer.role
     if role == "officer":
         raise Refusal(
             "An officer may look at everything and change nothing.", "Let the larder write it.", "by"
         )
-    if needs_role and role not in needs_role:
+    if role not in MAY[kind]:
         raise Refusal(
             f"A {role} may not do this.",
-            f"Ask a {' or '.join(needs_role)} to do it under their own name.",
+            f"Ask a {' or '.join(who_may(kind))} to do it under their own name.",
             "by",
         )
 

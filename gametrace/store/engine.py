@@ -9,7 +9,7 @@ from __future__ import annotations
 import os
 import sqlite3
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 from urllib.parse import quote
@@ -31,6 +31,7 @@ _PRAGMAS = {
     "synchronous": ("FULL", 2),
     "secure_delete": ("ON", 1),  # a torn-up name card must not live on in a free page
     "busy_timeout": (str(_BUSY_MILLISECONDS), _BUSY_MILLISECONDS),
+    "trusted_schema": ("OFF", 0),  # a file from elsewhere runs nothing by being opened
 }
 
 
@@ -71,6 +72,11 @@ class Store:
     def place(self) -> str:
         """Where it is, as a person writes it."""
         return str(self.path)
+
+    @property
+    def address(self) -> Path | str:
+        """What opens the same register again. Never shown: a server's holds its password."""
+        return self.path
 
     @contextmanager
     def reading(self) -> Iterator[Connection]:
@@ -169,9 +175,10 @@ def open_store(path: Path, *, create: bool) -> Store:
     if is_new:
         _reserve(path)
     else:
-        _inspect(path)
+        inspect(path)
     store = Store(path, _engine(path))
     try:
+        _make_private(path)
         if is_new:
             store.create_tables()
             store.settle()  # from now on the file itself says whose it is
@@ -198,6 +205,14 @@ def memory_store() -> Store:
     return store
 
 
+def _make_private(path: Path) -> None:
+    """0600 again, whatever a copy from a stick or a zip made of it. Not every disk knows of rights."""
+    with suppress(OSError):
+        mode = path.stat().st_mode
+        if mode & 0o077:
+            path.chmod(mode & 0o700)
+
+
 def _reserve(path: Path) -> None:
     """Make the file private (0600) before anything is written to it."""
     try:
@@ -210,7 +225,7 @@ def _reserve(path: Path) -> None:
         ) from error
 
 
-def _inspect(path: Path) -> None:
+def inspect(path: Path, *, to_write: bool = True) -> None:
     """Refuse a file that is not a register of this version, without opening it for writing."""
     try:
         size = path.stat().st_size
@@ -248,6 +263,8 @@ def _inspect(path: Path) -> None:
         raise Trouble(
             f"{path} is not a whole register: it was never finished.", "Restore the last good backup."
         )
+    if not to_write:
+        return
     try:
         os.close(os.open(path, os.O_RDWR))  # SQLite would open it all the same and only fail at the first act
     except OSError as error:
@@ -262,13 +279,13 @@ def _ends_in_mid_page(path: Path, size: int, head: bytes) -> bool:
 
     With a write-ahead file beside it a short file can be lawful: SQLite mends it from there.
     """
-    if _has_wal(path):
+    if has_wal(path):
         return False
     page = int.from_bytes(head[16:18], "big")
     return size < 512 or size % (65_536 if page == 1 else page or 512) != 0
 
 
-def _has_wal(path: Path) -> bool:
+def has_wal(path: Path) -> bool:
     """Whether acts wait in a write-ahead file: another window is open, or the last one was killed."""
     wal = path.with_name(path.name + "-wal")
     return wal.exists() and wal.stat().st_size > 0
@@ -276,7 +293,7 @@ def _has_wal(path: Path) -> bool:
 
 def _identity(path: Path) -> tuple[int, int]:
     # "immutable" keeps SQLite from leaving its companion files beside what may be somebody else's database.
-    manner = "mode=ro" if _has_wal(path) else "mode=ro&immutable=1"
+    manner = "mode=ro" if has_wal(path) else "mode=ro&immutable=1"
     connection = sqlite3.connect(
         f"file:{quote(str(path))}?{manner}", uri=True, timeout=_BUSY_MILLISECONDS / 1_000
     )
@@ -285,6 +302,12 @@ def _identity(path: Path) -> tuple[int, int]:
         version = connection.execute("PRAGMA user_version").fetchone()[0]
         if application_id == APPLICATION_ID:
             connection.execute("SELECT seq FROM entry LIMIT 1").fetchone()
+            foreign = "SELECT name FROM sqlite_schema WHERE type IN ('trigger', 'view')"
+            if (found := connection.execute(foreign).fetchone()) is not None:
+                raise Trouble(
+                    f"{path} holds an instruction that does not belong in a register: {found[0][:40]}.",
+                    "Somebody changed it outside this program. Keep it and restore the last good backup.",
+                )
         return application_id, version
     except sqlite3.OperationalError as error:
         if "no such table" in str(error):

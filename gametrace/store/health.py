@@ -15,7 +15,7 @@ from gametrace.domain.codes import code_of
 from gametrace.domain.errors import Trouble
 from gametrace.store.attachments import content_of, copy_attachments
 from gametrace.store.engine import SCHEMA_VERSION, Store, memory_store
-from gametrace.store.journal import body_of, broken_at, entries, head_of
+from gametrace.store.journal import body_of, broken_at, entries, head_of, written_at
 from gametrace.store.projection import project
 
 Progress = Callable[[int, int], None]
@@ -112,6 +112,8 @@ def _as_declared(store: Store, connection: Connection, meant: dict[str, str]) ->
     for name in sorted(meant) if here else ():
         if here.get(name) != meant[name]:
             yield "tables-differ", f"{name} is not laid out as it should be. Rebuild the tables."
+    for name in sorted(set(here) - set(meant)):
+        yield "file-damaged", f"{name} does not belong in a register."
 
 
 def _play(journal: Connection, tables: Connection, progress: Progress) -> None:
@@ -166,12 +168,28 @@ def bring_up_to_date(store: Store, progress: Progress = _silent) -> bool:
     than the journal are evidence of a lost end, so they stay for `problems` to find, as a broken journal
     does. Says whether it rebuilt.
     """
-    with store.reading() as connection:
-        is_current = store.version(connection) == SCHEMA_VERSION
-        if is_current and (_played_to(connection) >= head_of(connection)[0] or broken_at(connection)):
-            return False
+    if not is_behind(store):
+        return False
     rebuild(store, progress)
     return True
+
+
+def is_behind(store: Store) -> bool:
+    """Whether the tables have to be played anew before anybody can work."""
+    with store.reading() as connection:
+        is_current = store.version(connection) == SCHEMA_VERSION
+        is_all_there = _played_to(connection) >= head_of(connection)[0]
+        return not (is_current and (is_all_there or broken_at(connection)))
+
+
+def first_break(store: Store, newest: int) -> tuple[int, str, str] | None:
+    """Where the journal does not hold, why, and when the last whole entry was written. None where it holds.
+
+    Looks at the file itself and at the newest entries, as many as are asked for.
+    """
+    with store.reading() as connection:
+        broken = broken_at(connection, max(0, head_of(connection)[0] - newest))
+        return broken and (*broken, written_at(connection, broken[0] - 1))
 
 
 def _played_to(connection: Connection) -> int:

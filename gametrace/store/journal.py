@@ -96,19 +96,35 @@ def entries(connection: Connection, seqs: list[int] | None = None) -> Iterator[E
         yield from (_entry(texts[seq]) for seq in wanted)
 
 
-def lines(connection: Connection) -> Iterator[tuple[int, bytes, bytes, bytes]]:
+def written_at(connection: Connection, seq: int) -> str:
+    """When an entry that holds was written; '' where there is none."""
+    row = connection.execute(text("SELECT text FROM entry WHERE seq = :seq"), {"seq": seq}).first()
+    return _entry(row.text).written_at if row else ""
+
+
+def _seal_of(connection: Connection, seq: int) -> str:
+    row = connection.execute(text("SELECT seal FROM entry WHERE seq = :seq"), {"seq": seq}).first()
+    return str(row.seal) if row else FIRST_SEAL
+
+
+def lines(connection: Connection, after: int = 0) -> Iterator[tuple[int, bytes, bytes, bytes]]:
     """(seq, text, seal, key) of every entry in order, as bytes: damaged text may not be text any more."""
     columns = ", ".join(f"{as_bytes(connection, column)} AS {column}_" for column in ("text", "seal", "key"))
     rows = connection.execute(
-        text(f"SELECT seq, {columns} FROM entry ORDER BY seq"), execution_options=_BY_PORTIONS
+        text(f"SELECT seq, {columns} FROM entry WHERE seq > :after ORDER BY seq"),
+        {"after": after},
+        execution_options=_BY_PORTIONS,
     )
     yield from ((row.seq, row.text_, row.seal_, row.key_) for row in rows)
 
 
-def broken_at(connection: Connection) -> tuple[int, str] | None:
-    """The first entry whose seal, order or link does not hold, with why; None when the chain is whole."""
-    previous, expected = FIRST_SEAL, 1
-    for seq, spelled, seal, key in lines(connection):
+def broken_at(connection: Connection, after: int = 0) -> tuple[int, str] | None:
+    """The first entry whose seal, order or link does not hold, with why; None when the chain is whole.
+
+    With `after` only what follows that entry is looked at, the link to it included.
+    """
+    previous, expected = _seal_of(connection, after), after + 1
+    for seq, spelled, seal, key in lines(connection, after):
         if seq != expected:
             return expected, f"entry {expected} is missing"
         own_seal = hashlib.sha256(spelled).hexdigest()

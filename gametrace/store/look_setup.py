@@ -20,6 +20,18 @@ def supplier_rows(connection: Connection) -> Rows:
     return every(connection, "SELECT * FROM supplier ORDER BY code")
 
 
+def names_from_outside(connection: Connection) -> Rows:
+    """(code, last_at) of every supplier, hunter and customer: when a lot last came or went, if any did."""
+    return every(
+        connection,
+        "SELECT supplier.code, (SELECT MAX(received_at) FROM carcass WHERE carcass.supplier = supplier.code) "
+        "AS last_at FROM supplier UNION ALL SELECT hunter.code, (SELECT MAX(received_at) FROM carcass WHERE "
+        "carcass.trained_person = hunter.code) FROM hunter UNION ALL SELECT customer.code, "
+        "(SELECT MAX(happening.happened_at) FROM supply JOIN happening ON happening.seq = supply.seq "
+        "WHERE supply.customer = customer.code) FROM customer",
+    )
+
+
 def place_rows(connection: Connection) -> Rows:
     return every(connection, "SELECT * FROM place ORDER BY store, position, code")
 

@@ -43,6 +43,17 @@ def active_role(connection: Connection, person: str) -> str | None:
     return row.role if row else None
 
 
+def writer(connection: Connection, person: str) -> Row[Any] | None:
+    """`role` of somebody who works here, and `pin_seq`: the entry that set their PIN, 0 where none is set."""
+    return one(
+        connection, "SELECT role, pin_seq FROM person WHERE code = :code AND is_active = 1", code=person
+    )
+
+
+def has_pins(connection: Connection) -> bool:
+    return one(connection, "SELECT 1 FROM person WHERE is_active = 1 AND pin_seq > 0 LIMIT 1") is not None
+
+
 def next_code(connection: Connection, table: str, letter: str) -> str:
     """'P001', 'S014': the next code of people or suppliers; codes are never used again."""
     row = one(

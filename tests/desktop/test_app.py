@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import sqlite3
+from contextlib import closing
+
 import pytest
 
 from gametrace.desktop import app as starting
@@ -84,3 +87,69 @@ def test_an_escaped_mistake_is_shown_and_the_window_stays(window, capsys) -> Non
     assert window.banner.isVisible()
     assert "KeyError" in capsys.readouterr().err
     assert questions.people(window.bench.register)
+
+
+def _written(path, entries: int = 0) -> None:
+    with open_register(path) as register:
+        acts.set_up_larder(register, name="Fenmoor", address="", jurisdiction="scotland")
+        tutor = acts.enrol_person(register, name="Ada", initials="AB", role="tutor").code
+        for number in range(entries):
+            acts.add_store(register, by=tutor, name=f"Chill {number}", sort="chill", shelves=["one"])
+
+
+def _changed_outside(path, statement: str) -> None:
+    with closing(sqlite3.connect(path)) as connection:
+        connection.execute(statement)
+        connection.commit()
+
+
+def _page(window):
+    return window.stack.currentWidget()
+
+
+def test_a_broken_journal_says_what_is_intact_and_is_only_looked_at(closed, tmp_path) -> None:
+    path = tmp_path / "larder.register"
+    _written(path, 4)
+    _changed_outside(path, "UPDATE entry SET text = REPLACE(text, 'Chill 1', 'Chill 9') WHERE seq = 4")
+    before = path.read_bytes()
+    open_and_fill(closed, path, False)
+    assert _page(closed).what.text() == (
+        "The journal does not hold at entry 4: its text is not what was sealed."
+    )
+    assert _page(closed).intact.text().startswith("Entries 1 to 3, the last of them written on ")
+    assert not closed.bench.is_open
+    assert _page(closed).look.hasFocus() or _page(closed).focusProxy() is _page(closed).look
+    _page(closed).look.click()
+    assert closed.current in ("today", "setup")
+    assert closed.larder_name.text().endswith("only looked at")
+    said: list[str] = []
+    closed.bench.refused.connect(said.append)
+    assert closed.bench.attempt("add_store", name="C", sort="chill", shelves=["a"]) is None
+    assert said == ["This register is open only to be looked at, so nothing was written."]
+    closed.bench.register.close()
+    assert path.read_bytes() == before
+
+
+def test_a_break_among_the_older_entries_is_found_while_people_work(closed, tmp_path, qtbot) -> None:
+    path = tmp_path / "larder.register"
+    _written(path, 4)
+    open_and_fill(closed, path, False)
+    _changed_outside(path, "UPDATE entry SET text = REPLACE(text, 'Fenmoor', 'Foulmoor') WHERE seq = 1")
+    starting._look_through(closed, path)
+    qtbot.waitUntil(lambda: not closed.bench.is_open)
+    assert _page(closed).what.text().startswith("The journal does not hold at entry 1:")
+    assert _page(closed).intact.text() == "No entry of it can be vouched for."
+
+
+def test_tables_that_are_behind_are_laid_out_anew_aside_with_progress(closed, tmp_path, qtbot) -> None:
+    path = tmp_path / "larder.register"
+    _written(path, 4)
+    _changed_outside(path, "DELETE FROM happening WHERE seq > 3")
+    open_and_fill(closed, path, False)
+    face = closed.wait_face
+    assert face.currentWidget() is face.busy
+    assert "behind the journal" in face.busy.title.text()
+    qtbot.waitUntil(lambda: closed.bench.is_open)
+    assert closed.current == "today"
+    assert len([p for p in questions.places(closed.bench.register) if p.kind == "store"]) == 4
+    assert questions.check(closed.bench.register) == ()

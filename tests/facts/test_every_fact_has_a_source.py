@@ -31,6 +31,7 @@ SUBJECTS = (
     "night",
     "origins",
     "papers",
+    "retention",
     "sale",
     "seasons",
     "shelf_life",

@@ -7,17 +7,21 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from history_model import MEAT, HistoryModel
+from history_model import MEAT, HistoryModel, Known
+from hypothesis import event
 from hypothesis import strategies as st
 from hypothesis.stateful import initialize, rule
 from larder_house import DRESSED
 
+from gametrace.domain.codes import code_of
 from gametrace.domain.deliveries import Basis, Decision
+from gametrace.domain.errors import Refusal
 from gametrace.register import acts, questions
 from gametrace.register.opening import open_register
 
 STEP = 20  # grams a tray may read over the balance
 HOOKS = [f"{rail}.{hook:02d}" for rail in ("C1.R2", "F2.R1") for hook in (1, 2, 3, 4)]
+SLIPS = ["receive", "cut", "bin", "dish", "mix", "weigh", "move", "close", "hold", "label"]
 ALL_STOPS = {Decision.HOLD: "hold", Decision.SPECIMEN: "specimen", Decision.REJECT: "rejected"}
 
 parts = st.fractions(Fraction(1, 50), Fraction(21, 20), max_denominator=50)
@@ -263,6 +267,40 @@ class MeatHistory(HistoryModel):
         self.attempt(
             allowed, acts.amend_carcass, self.reg, by="P003", code=code, changes=changes, reason="misread"
         )
+
+    @rule(what=st.sampled_from(SLIPS), number=pick, part=parts)
+    def a_slip_is_struck(self, what: str, number: int, part: Fraction) -> None:
+        """Whatever was done last may be struck, and everything stands as it stood, to the gram."""
+        code = self.choose(number, "pack", "part", "carcass")
+        grams = int(self.left(code) * part) or 1
+        slips = {
+            "receive": lambda: self.house.receive(decision=Decision.HOLD, decision_reason="slip"),
+            "cut": lambda: self.house.out(code, acts.Out("trim", grams), acts.Out("bone", 5)),
+            "bin": lambda: self.house.bin(code, grams),
+            "dish": lambda: self.house.dish((code, grams)),
+            "mix": lambda: self.house.mix((code, grams), grams=max(1, grams - 3)),
+            "weigh": lambda: acts.reweigh(self.reg, by="P003", code=code, grams=grams, reason="slip"),
+            "move": lambda: acts.move_lot(self.reg, by="P003", code=code, to="C1.S1"),
+            "close": lambda: acts.close_lot(self.reg, by="P003", code=code, reason="slip"),
+            "hold": lambda: self.house.hold(code, by="P003"),
+            "label": lambda: acts.note_labels_printed(self.reg, by="P003", codes=[code], sort="pack"),
+        }
+        before = self.standing()
+        try:
+            slips[what]()
+        except Refusal:
+            return
+        event(f"{what} struck")
+        done = questions.seal(self.reg).count
+        acts.strike_entry(self.reg, by="P001", seq=done, reason="a slip")
+        assert self.standing() == before
+        self.seal = questions.seal(self.reg)
+        assert self.seal.count == done + 1
+        with self.reg.store.reading() as connection:
+            query = connection.exec_driver_sql
+            self.last_hold = query("SELECT COALESCE(MAX(id), 0) FROM hold").scalar_one()
+            for row in query("SELECT id FROM lot WHERE kind = 'struck'"):
+                self.lots.setdefault(code_of(row.id), Known("struck", 0, 0, state="closed"))
 
     @rule(number=pick)
     def print_a_label(self, number: int) -> None:

@@ -204,6 +204,22 @@ class HistoryModel(RuleBasedStateMachine):
                     todo += children[one]
         return reached
 
+    def standing(self) -> dict[str, list[tuple[object, ...]]]:
+        """Every row of every table that says how things stand: no stories, nothing that was struck."""
+        with self.reg.store.reading() as connection:
+            query = connection.exec_driver_sql
+            struck = {row.id for row in query("SELECT id FROM lot WHERE kind = 'struck'")}
+            found = {}
+            for table in sorted(set(READING_TABLES) - {"happening", "lot_entry"}):
+                rows = [row._asdict() for row in query(f"SELECT * FROM {table}")]
+                found[table] = sorted(
+                    tuple(map(str, row.values()))
+                    for row in rows
+                    if not struck & {row.get("lot_id"), row.get("id") if table == "lot" else None}
+                    and not str(row.get("release_reason", "")).startswith("struck: ")
+                )
+        return found
+
     def _tables(self) -> dict[str, str]:
         with self.reg.store.reading() as connection:
             return {table: fingerprint(connection, table) for table in READING_TABLES}
@@ -227,6 +243,9 @@ class HistoryModel(RuleBasedStateMachine):
         back: set[tuple[str, str]] = set()
         forward: set[tuple[str, str]] = set()
         for code, lot in self.lots.items():
+            if lot.kind == "struck":
+                assert questions.trace(self.reg, code).animals == ()
+                continue
             trace = questions.trace(self.reg, code)
             assert sum(animal.share for animal in trace.animals) == 1
             assert sum(animal.grams for animal in trace.animals) == round(lot.made * self.meat(code))
@@ -244,7 +263,8 @@ class HistoryModel(RuleBasedStateMachine):
         questions.visit_sheet(self.reg, first=date(2026, 1, 1), last=date(2027, 12, 31))
         for code in self.lots:
             assert questions.story(self.reg, code)
-            questions.label_sheets(self.reg, [code])
+            if self.lots[code].kind != "struck":
+                questions.label_sheets(self.reg, [code])
 
     def the_house_is_as_the_model_says(self) -> None:
         """What the acts beyond the meat have left behind: the machine that adds them says."""

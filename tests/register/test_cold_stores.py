@@ -250,12 +250,12 @@ def test_what_was_done_stands_beside_it_and_a_gap_stays_a_gap(house: House) -> N
     bring_in(house, [(MOMENT - 200_000, 30), (MOMENT - 60, 30)])
     (gap,) = all_episodes(house)
     acts.answer_episode(
-        house.reg, by=house.student, store="C1", first_at=gap.first_at, last_at=gap.last_at, sort="gap",
+        house.reg, by=house.technician, store="C1", first_at=gap.first_at, last_at=gap.last_at, sort="gap",
         action="logger's battery was flat", result="new one in",
     )  # fmt: skip
     (after,) = all_episodes(house)
     assert (after.sort, after.action, after.result, after.answered_by) == (
-        "gap", "logger's battery was flat", "new one in", "US",
+        "gap", "logger's battery was flat", "new one in", "WP",
     )  # fmt: skip
     assert (after.first_at, after.last_at) == (gap.first_at, gap.last_at)
     acts.answer_episode(
@@ -278,7 +278,7 @@ def test_what_was_done_stands_beside_it_and_a_gap_stays_a_gap(house: House) -> N
 )
 def test_an_answer_that_says_nothing_is_refused(house: House, given: dict[str, Any], field: str) -> None:
     whole = {
-        "by": house.student, "store": "C1", "first_at": START - timedelta(hours=2), "last_at": START,
+        "by": house.technician, "store": "C1", "first_at": START - timedelta(hours=2), "last_at": START,
         "sort": "warm", "action": "door shut", **given,
     }  # fmt: skip
     assert refused(house, acts.answer_episode, house.reg, **whole).field == field

@@ -27,7 +27,7 @@ def kept(house: House, code: str) -> Approval:
 
 
 def amend(house: House, reason: str = "", **given: Any) -> None:
-    acts.amend_supplier(house.reg, by=house.student, supplier=house.supplier, reason=reason, **given)
+    acts.amend_supplier(house.reg, by=house.technician, supplier=house.supplier, reason=reason, **given)
 
 
 def test_a_whole_file_comes_back_as_it_was_given_and_after_a_rebuild(house: House) -> None:

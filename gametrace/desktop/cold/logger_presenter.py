@@ -111,7 +111,7 @@ class LoggerPresenter(QObject):
 
         try:
             return LoggerMapping.from_dict(json.loads(self.bench.settings.text(self._setting(), "{}")))
-        except (Refusal, ValueError, TypeError):
+        except (Refusal, ValueError, TypeError, RecursionError):
             return None
 
     def _setting(self) -> str:

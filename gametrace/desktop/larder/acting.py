@@ -108,6 +108,11 @@ class LarderActs(QObject):
         )
         form.reason.clear()
 
+    def _open_strike(self, form: Any) -> None:
+        found = self.bench.ask("strikable", self.lot.code)
+        form.set_entries([(one.seq, one.sentence) for one in found])
+        form.reason.clear()
+
     def _open_dispose(self, form: Any) -> None:
         form.say_about(f"{kg_text(self.lot.grams)} is left of {self.lot.code}.")
         form.way.set_value("")
@@ -132,7 +137,7 @@ class LarderActs(QObject):
         except Refusal as refusal:
             self._refused(refusal)
             return
-        code = {} if act == "release" else {"code": self.lot.code}
+        code = {} if act in ("release", "strike") else {"code": self.lot.code}
         lot = self.lot
         changes = self.bench.attempt(
             name, on_refusal=self._refused, said=f"{lot.code}: {said}", key=self._key, **code, **given
@@ -170,6 +175,12 @@ class LarderActs(QObject):
         if not form.hold.value():
             raise Refusal("Choose the hold to lift.", "", "hold")
         return "release_hold", {"hold": int(form.hold.value()), "reason": form.reason.text()}, "hold lifted."
+
+    def _do_strike(self, form: Any) -> tuple[str, dict[str, Any], str]:
+        if not form.entries.value():
+            raise Refusal("Choose the entry that was a mistake.", "", "seq")
+        given = {"seq": int(form.entries.value()), "reason": form.reason.text()}
+        return "strike_entry", given, "the entry is struck."
 
     def _do_dispose(self, form: Any) -> tuple[str, dict[str, Any], str]:
         if not form.way.value():

@@ -22,6 +22,7 @@ from gametrace.desktop.larder.act_form import (
 from gametrace.desktop.larder.dress_form import DressForm
 from gametrace.desktop.larder.file_part import FilePart, FileTold
 from gametrace.desktop.larder.hanging_part import HangingPart, Hung
+from gametrace.desktop.larder.strike_form import StrikeForm
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import BigButton, Button
 from gametrace.desktop.parts.finding_panel import FindingPanel
@@ -76,6 +77,9 @@ class LotPage(QWidget):
         self.facts.setVerticalSpacing(4)
         self.facts.setColumnStretch(1, 1)
         self.story = column(gap=8)
+        self.strike = Button("Strike an entry", quiet=True)
+        self.strike.setProperty("act", "strike")
+        self.strike.clicked.connect(self._pressed)
         self.hanging = HangingPart(look)
         self.file = FilePart(look)
         self.setLayout(
@@ -88,6 +92,7 @@ class LotPage(QWidget):
                 rule(),
                 Words("Its story", "heading"),
                 self.story,
+                self.strike,
                 rule(),
                 Words("Its paper", "heading"),
                 self.facts,
@@ -193,6 +198,7 @@ class Drawer(QStackedWidget):
             "correct": CorrectForm(),
             "dispose": DisposeForm(),
             "keeping": KeepingForm(today),
+            "strike": StrikeForm(),
         }
         self._scrolls: dict[str, ScrollColumn] = {}
         self.addWidget(nothing)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from gametrace.desktop.look import SCALES, Look
 from gametrace.desktop.parts.choice_row import ChoiceRow
@@ -21,6 +21,12 @@ JURISDICTIONS = (
     ("northern-ireland", "Northern Ireland"),
 )
 ROLES = (("tutor", "Tutor"), ("technician", "Technician"), ("student", "Student"), ("officer", "Officer"))
+PIN_SAYS = (
+    "With a PIN nobody writes under your name by a slip or in fun, and what needs a second person gets one. "
+    "It does not protect the register from somebody who has the file, or a copy of it: names and weights are "
+    "not encrypted, and so few digits are soon tried. Keep the computer and the backups where only those "
+    "come who may."
+)
 SORTS = (("chill", "Chill"), ("freezer", "Freezer"))
 
 
@@ -99,6 +105,38 @@ class LeaverForm(Form):
         super().__init__("Somebody has left", "Forget this person")
         self.who = self.choice("person", "Who?", (), columns=2)
         self.line("reason", "Why? The name goes; what was done stays in the register under a code.")
+        self.finish()
+
+
+class OldNameForm(Form):
+    """Lets the name of a supplier or hunter go whose records were kept long enough."""
+
+    def __init__(self) -> None:
+        super().__init__("A supplier, hunter or customer whose time is over", "Forget this name")
+        self.who = self.choice("code", "Whose? Their records were kept as long as is asked.", (), columns=2)
+        self.line("reason", "Why? The name goes; what they brought stays in the register under a code.")
+        self.finish()
+
+
+class PinForm(Form):
+    """Sets the PIN of whoever is at the keyboard."""
+
+    def __init__(self) -> None:
+        super().__init__("Your PIN", "Set this PIN")
+        self.says = Words(PIN_SAYS, "quiet")
+        self.add(self.says)
+        for name, label in (("pin", "4 to 8 digits"), ("again", "The same again")):
+            edit = self.line(name, label, most=8)
+            edit.setEchoMode(QLineEdit.EchoMode.Password)
+        self.finish()
+
+
+class PinAwayForm(Form):
+    """Takes a PIN away."""
+
+    def __init__(self) -> None:
+        super().__init__("A PIN was forgotten", "Take this PIN away")
+        self.who = self.choice("person", "Whose? They can set another afterwards.", (), columns=2)
         self.finish()
 
 

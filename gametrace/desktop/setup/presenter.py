@@ -82,7 +82,17 @@ class SetupPresenter:
 
     def _show_lists(self, people: list, places: tuple) -> None:
         listings = self._view.listings
-        listings["people"].show_lines([f"{one.initials}   {one.name}, {one.role}" for one in people])
+        listings["people"].show_lines(
+            [f"{one.initials}   {one.name}, {one.role}{' · PIN' if one.has_pin else ''}" for one in people]
+        )
+        with_pin = [(one.code, one.name) for one in people if one.has_pin]
+        self._view.pin_away.who.set_choices(with_pin)
+        self._view.pin_away.setVisible(bool(with_pin))
+        today = self._bench.today()
+        old = [(one.code, one.name) for one in self._bench.ask("kept_names") if one.may_go(today)]
+        self._view.old_name.who.set_choices(old)
+        self._view.old_name.setVisible(bool(old))
+        self._view.pin.setVisible(bool(self._bench.person))
         others = [(one.code, one.name) for one in people if one.code != self._bench.person]
         self._view.leaver.who.set_choices(others)
         self._view.leaver.setVisible(bool(others))
@@ -146,6 +156,26 @@ class SetupPresenter:
         form = self._view.leaver
         changes = self._do(form, "forget_person", "The name is gone; the work stays.", **form.values())
         if changes is not None:
+            form.clear()
+
+    def forget_old_name(self) -> None:
+        form = self._view.old_name
+        if self._do(form, "forget_card", "The name is gone; the records stay.", **form.values()) is not None:
+            form.clear()
+
+    def set_pin(self) -> None:
+        form = self._view.pin
+        values = form.values()
+        if values["pin"] != values["again"]:
+            form.refuse(Refusal("The two are not the same.", "Type both again.", "again"))
+            return
+        changes = self._do(form, "set_pin", "Your PIN is set.", pin=values["pin"])
+        if changes is not None:
+            form.clear()
+
+    def clear_pin(self) -> None:
+        form = self._view.pin_away
+        if self._do(form, "clear_pin", "That PIN is gone.", **form.values()) is not None:
             form.clear()
 
     def begin(self) -> None:

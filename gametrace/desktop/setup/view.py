@@ -23,6 +23,9 @@ from gametrace.desktop.setup.figures_presenter import FiguresPresenter
 from gametrace.desktop.setup.forms import (
     LeaverForm,
     Listing,
+    OldNameForm,
+    PinAwayForm,
+    PinForm,
     ScreenSheet,
     larder_form,
     person_form,
@@ -97,6 +100,8 @@ class SetupView(QWidget):
             "stores": Listing("Stores"),
         }
         self.leaver = LeaverForm()
+        self.pin, self.pin_away = PinForm(), PinAwayForm()
+        self.old_name = OldNameForm()
         self.this_screen = ScreenSheet(look, keep)
         self.backups, self.copy_file = BackupsSheet(), CopySheet()
         self.pages = QStackedWidget()
@@ -126,7 +131,7 @@ class SetupView(QWidget):
 
     def _more(self, key: str) -> tuple[QWidget, ...]:
         more: dict[str, tuple[QWidget, ...]] = {
-            "people": (self.leaver,),
+            "people": (self.pin, self.pin_away, self.leaver, self.old_name),
             "screen": (self.this_screen,),
             "backups": (self.backups, self.copy_file),
         }
@@ -187,6 +192,9 @@ class SetupStation(Station):
         forms["stores"].wanted.connect(presenter.add_store)
         forms["suppliers"].wanted.connect(presenter.add_supplier)
         self.view.leaver.wanted.connect(presenter.forget)
+        self.view.old_name.wanted.connect(presenter.forget_old_name)
+        self.view.pin.wanted.connect(presenter.set_pin)
+        self.view.pin_away.wanted.connect(presenter.clear_pin)
 
     def refresh(self) -> None:
         self.presenter.refresh()

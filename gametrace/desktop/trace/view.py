@@ -15,6 +15,7 @@ from gametrace.desktop.parts.pick_list import Choice, PickList
 from gametrace.desktop.parts.state_sign import StateSign
 from gametrace.desktop.parts.trace_picture import TracePicture
 from gametrace.desktop.parts.words import Words, clear, column, row
+from gametrace.desktop.scanning import looks_like_code
 from gametrace.desktop.station import Station
 from gametrace.desktop.style import APART, GAP
 from gametrace.desktop.trace.animals import AnimalsColumn, Told
@@ -35,6 +36,7 @@ class TraceView(QWidget):
     back_wanted = Signal()
     print_wanted = Signal()
     costs_wanted = Signal(str)
+    story_wanted = Signal(str)
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -76,6 +78,7 @@ class TraceView(QWidget):
         self.fold = Button("Fold together")
         self.follow = Button("Trace this one")
         self.costs = Button("Cost", name="What it came to and what it cost")
+        self.story = Button("Its story")
         self.print_button = BigButton("Print the trace")
         self.picture = TracePicture(self._look)
         self.balance = QGridLayout()
@@ -84,7 +87,7 @@ class TraceView(QWidget):
         self.animals = AnimalsColumn(self._look)
         self.forward = ForwardList(self._look)
         name = column(row(self.title, self.state, 1), self.summary, gap=0)
-        head = row(name, self.back, self.fold, self.follow, self.costs, self.print_button)
+        head = row(name, self.back, self.fold, self.follow, self.costs, self.story, self.print_button)
         head.setStretch(0, 1)
         left = column(Words("Where it is from", "heading"), self.animals, gap=4)
         right = column(Words("Where it went", "heading"), self.forward, gap=4)
@@ -108,6 +111,7 @@ class TraceView(QWidget):
         self.fold.clicked.connect(self._fold)
         self.follow.clicked.connect(self._follow)
         self.costs.clicked.connect(self._want_costs)
+        self.story.clicked.connect(self._tell_story)
         self.print_button.clicked.connect(self.print_wanted)
         return page
 
@@ -160,6 +164,7 @@ class TraceView(QWidget):
     def _take_in_hand(self, code: str) -> None:
         """The same thing in picture and lists; another one can be traced from here."""
         self._in_hand = code
+        self.story.setVisible(looks_like_code(code))
         self.follow.setVisible(bool(code) and not self.title.text().startswith(code))
         self.follow.setAccessibleName(f"Trace {code} instead")
         self.fold.setVisible(self.picture.is_unfolded)
@@ -180,6 +185,9 @@ class TraceView(QWidget):
     def _fold(self) -> None:
         self.picture.fold()
         self.fold.setVisible(False)
+
+    def _tell_story(self) -> None:
+        self.story_wanted.emit(self._in_hand)
 
     def _follow(self) -> None:
         if self._in_hand:
@@ -209,6 +217,7 @@ class TraceStation(Station):
         self.presenter = TracePresenter(self.view, bench)
         self.view.picked.connect(self.presenter.open)
         self.view.follow_wanted.connect(self.presenter.open)
+        self.view.story_wanted.connect(partial(bench.go, "larder"))
         self.view.back_wanted.connect(self.presenter.go_back)
         self.view.print_wanted.connect(self.presenter.print_trace)
         self.view.costs_wanted.connect(partial(bench.go, "costs"))

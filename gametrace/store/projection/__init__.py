@@ -12,7 +12,7 @@ from datetime import datetime
 from sqlalchemy import Connection, text
 
 from gametrace.store.journal import Entry
-from gametrace.store.projection import animals, door, lots, people, plates, rooms, sessions
+from gametrace.store.projection import animals, door, lots, people, plates, rooms, sessions, strikes
 
 _PROJECTORS: dict[str, Callable[[Connection, Entry], None]] = {
     **people.PROJECTORS,
@@ -22,6 +22,7 @@ _PROJECTORS: dict[str, Callable[[Connection, Entry], None]] = {
     **rooms.PROJECTORS,
     **sessions.PROJECTORS,
     **plates.PROJECTORS,
+    **strikes.PROJECTORS,
 }
 
 

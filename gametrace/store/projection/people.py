@@ -43,12 +43,24 @@ def _person_enrolled(connection: Connection, entry: Entry) -> None:
     insert(
         connection,
         "person",
-        {"code": body["person"], "role": body["role"], "is_active": 1, "card": body["card"]},
+        {"code": body["person"], "role": body["role"], "is_active": 1, "card": body["card"], "pin_seq": 0},
     )
 
 
 def _person_forgotten(connection: Connection, entry: Entry) -> None:
-    update(connection, "person", "code", entry.body["person"], {"is_active": 0})
+    update(connection, "person", "code", entry.body["person"], {"is_active": 0, "pin_seq": 0})
+
+
+def _pin_set(connection: Connection, entry: Entry) -> None:
+    update(connection, "person", "code", entry.body["person"], {"pin_seq": entry.seq})
+
+
+def _pin_cleared(connection: Connection, entry: Entry) -> None:
+    update(connection, "person", "code", entry.body["person"], {"pin_seq": 0})
+
+
+def _card_forgotten(connection: Connection, entry: Entry) -> None:
+    """The card lay beside the journal; the tables never held the name."""
 
 
 def _columns(body: dict[str, Any]) -> dict[str, Any]:
@@ -85,6 +97,9 @@ PROJECTORS = {
     "larder.set": _larder_set,
     "person.enrolled": _person_enrolled,
     "person.forgotten": _person_forgotten,
+    "card.forgotten": _card_forgotten,
+    "pin.set": _pin_set,
+    "pin.cleared": _pin_cleared,
     "supplier.added": _supplier_added,
     "supplier.amended": _supplier_amended,
     "store.added": _store_added,

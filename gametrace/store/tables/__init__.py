@@ -1,6 +1,7 @@
 """The shape of a register file. Declared with SQLModel, every column's type explicit, every table STRICT.
 
-`entry` is the register; `name_card` holds personal names outside the sealed entries. All other tables are a
+`entry` is the register; `name_card` and `pin` hold personal names and hashed PINs outside the
+sealed entries. All other tables are a
 reading aid played from the entries (store.projection) and can be thrown away. Rows never leave the store.
 
 Units: grams, pence, tenths of a degree; instants as UTC text ('2026-11-25T09:53:45Z'), days as ISO text.
@@ -10,7 +11,7 @@ This module is only imported to create, rebuild or check a file: importing SQLMo
 from gametrace.store.tables import animals, house, journal, lots, plates, sessions
 from gametrace.store.tables.base import metadata
 
-KEPT_TABLES = ("entry", "name_card", "attachment")  # never rebuilt
+KEPT_TABLES = ("entry", "name_card", "pin", "attachment")  # never rebuilt
 READING_TABLES = tuple(table.name for table in metadata.sorted_tables if table.name not in KEPT_TABLES)
 
 __all__ = [

@@ -19,6 +19,7 @@ class PersonRow(Row, table=True):
     role: str = words()
     is_active: int = whole()
     card: str = words()  # digest of the name card, as sealed
+    pin_seq: int = whole()  # the entry that set the PIN; 0 where there is none
 
 
 class HunterRow(Row, table=True):

@@ -1,4 +1,4 @@
-"""What is never rebuilt: the entries, the name cards, the bytes the entries name."""
+"""What is never rebuilt: the entries, the name cards and PINs, the bytes the entries name."""
 
 from __future__ import annotations
 
@@ -23,6 +23,17 @@ class NameCardRow(Row, table=True):
     code: str = words(key=True)
     salt: str = words()
     card: str = words()
+
+
+class PinRow(Row, table=True):
+    """The argon2 hash of a PIN, and the wrong tries since it was last given right."""
+
+    __tablename__ = "pin"
+    __table_args__ = STRICT
+    code: str = words(key=True)
+    hash: str = words()
+    wrong: int = whole()
+    wrong_at: str = words()
 
 
 class AttachmentRow(Row, table=True):

@@ -10,7 +10,7 @@ from gametrace.desktop.app import build_window
 from gametrace.desktop.settings import Settings
 from gametrace.desktop.setup.presenter import parse_places
 from gametrace.domain.errors import Refusal
-from gametrace.register import questions
+from gametrace.register import acts, questions
 
 
 @pytest.fixture
@@ -140,3 +140,20 @@ def test_the_screen_turns_dark_at_once(window) -> None:
     assert window.bench.settings.flag("dark")
     screen.ground.choose("light")
     assert not window.bench.look.is_dark
+
+
+def test_a_hunter_whose_time_is_over_is_forgotten_at_the_set_up(window, larder) -> None:
+    window.go("setup")
+    station = window.station("setup")
+    station.presenter.show_section("people")
+    assert station.view.old_name.isHidden()  # whoever brought something is kept
+    code = acts.add_supplier(
+        larder.register, by=larder.tutor, name="Never Came", address="Far", route="wild-direct"
+    ).code
+    station.presenter.refresh()
+    form = station.view.old_name
+    form.set_values({"code": code, "reason": "nothing ever came"})
+    form.act.click()
+    supplier = next(one for one in questions.suppliers(larder.register) if one.code == code)
+    assert supplier.name == "name removed"
+    assert form.isHidden()

@@ -1,0 +1,41 @@
+"""Strikes an entry of the chosen lot's story that was written by mistake. It stays in the story as struck."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from gametrace.desktop.delivery.paper_part import line_edit
+from gametrace.desktop.larder.act_form import ActForm
+from gametrace.desktop.parts.pick_list import Choice, PickList
+from gametrace.desktop.parts.words import Words
+
+
+class StrikeForm(ActForm):
+    title, act = "Strike an entry", "Strike this entry"
+
+    def _build(self) -> None:
+        self.say_about("It stays in the story as struck. What it took flows back to the gram.")
+        self.entries = PickList("Entries, the newest first", search="Find an entry")
+        self.entries.setFixedHeight(170)
+        self.ask("Which one was a mistake?", self.entries, "seq")
+        self.what = Words("", "")
+        self.column.addWidget(self.what)
+        self.reason = line_edit("What was the mistake", 500)
+        self.ask("What was the mistake?", self.reason, "reason")
+        self._told: dict[str, str] = {}
+        self.entries.moved.connect(self._say)
+        self.entries.picked.connect(self._picked)
+
+    def set_entries(self, entries: Sequence[tuple[int, str]]) -> None:
+        """Each as its number and its whole sentence."""
+        self._told = {str(seq): sentence for seq, sentence in entries}
+        self.entries.set_choices([Choice(seq, sentence) for seq, sentence in self._told.items()])
+        self.entries.begin()
+        self._say(self.entries.value())
+
+    def _say(self, seq: str) -> None:
+        self.what.say(self._told.get(seq, "Nothing in its story can be struck."))
+
+    def _picked(self, seq: str) -> None:
+        self._say(seq)
+        self.reason.setFocus()

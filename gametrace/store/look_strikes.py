@@ -1,0 +1,46 @@
+"""Every question about striking entries that needs SQL: what a lot's story holds, and what came after."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from sqlalchemy import Connection, Row
+
+from gametrace.store.rows import every, in_list, one
+
+Rows = Sequence[Row[Any]]
+
+
+def kind_of(connection: Connection, seq: int) -> str | None:
+    """The kind of an entry, 'struck' where it was struck; None where there is none of that number."""
+    row = one(connection, "SELECT kind FROM happening WHERE seq = :seq", seq=seq)
+    return row.kind if row else None
+
+
+def lots_of(connection: Connection, seq: int) -> list[int]:
+    """The lots in whose stories an entry stands."""
+    rows = every(connection, "SELECT lot_id FROM lot_entry WHERE seq = :seq ORDER BY lot_id", seq=seq)
+    return [row.lot_id for row in rows]
+
+
+def entries_after(connection: Connection, lots: Iterable[int], seq: int) -> Rows:
+    """(seq, kind, lot_id) of what came after an entry in these lots' stories and still stands."""
+    return every(
+        connection,
+        "SELECT happening.seq, happening.kind, lot_entry.lot_id FROM lot_entry JOIN happening "
+        f"ON happening.seq = lot_entry.seq WHERE lot_entry.lot_id IN ({in_list(lots)}) "
+        "AND lot_entry.seq > :seq "
+        "AND happening.kind NOT IN ('struck', 'entry.struck') ORDER BY happening.seq",
+        seq=seq,
+    )
+
+
+def story_of(connection: Connection, lot: int) -> Rows:
+    """(seq, kind) of what stands in a lot's story, the newest first."""
+    return every(
+        connection,
+        "SELECT happening.seq, happening.kind FROM lot_entry JOIN happening ON happening.seq = lot_entry.seq "
+        "WHERE lot_entry.lot_id = :lot ORDER BY happening.seq DESC",
+        lot=lot,
+    )
