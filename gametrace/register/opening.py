@@ -22,9 +22,10 @@ Progress = Callable[[int, int], None]
 class Register:
     """An open register. Hold one a window or script and close it at the end; it is also a context manager."""
 
-    def __init__(self, store: Store, clock: Clock) -> None:
+    def __init__(self, store: Store, clock: Clock, *, is_only_looked_at: bool = False) -> None:
         self.store = store
         self.clock = clock
+        self.is_only_looked_at = is_only_looked_at  # the database itself refuses to write
 
     @property
     def path(self) -> Path:
@@ -98,6 +99,18 @@ def open_register(
         store.close()
         raise
     return Register(store, clock)
+
+
+def look_at_register(
+    place: Path | str, *, clock: Clock = now_utc, with_students: bool = False
+) -> Register:
+    """Open an existing register read-only, the names of students out of sight unless asked for.
+
+    The officer's view and the export rest on it. Raises Trouble as `open_register` does.
+    """
+    from gametrace.store.looking import open_to_look
+
+    return Register(open_to_look(place, with_students=with_students), clock, is_only_looked_at=True)
 
 
 def default_path() -> Path:

@@ -169,7 +169,7 @@ def open_store(path: Path, *, create: bool) -> Store:
     if is_new:
         _reserve(path)
     else:
-        _inspect(path)
+        inspect(path)
     store = Store(path, _engine(path))
     try:
         if is_new:
@@ -210,7 +210,7 @@ def _reserve(path: Path) -> None:
         ) from error
 
 
-def _inspect(path: Path) -> None:
+def inspect(path: Path, *, to_write: bool = True) -> None:
     """Refuse a file that is not a register of this version, without opening it for writing."""
     try:
         size = path.stat().st_size
@@ -248,6 +248,8 @@ def _inspect(path: Path) -> None:
         raise Trouble(
             f"{path} is not a whole register: it was never finished.", "Restore the last good backup."
         )
+    if not to_write:
+        return
     try:
         os.close(os.open(path, os.O_RDWR))  # SQLite would open it all the same and only fail at the first act
     except OSError as error:
@@ -262,13 +264,13 @@ def _ends_in_mid_page(path: Path, size: int, head: bytes) -> bool:
 
     With a write-ahead file beside it a short file can be lawful: SQLite mends it from there.
     """
-    if _has_wal(path):
+    if has_wal(path):
         return False
     page = int.from_bytes(head[16:18], "big")
     return size < 512 or size % (65_536 if page == 1 else page or 512) != 0
 
 
-def _has_wal(path: Path) -> bool:
+def has_wal(path: Path) -> bool:
     """Whether acts wait in a write-ahead file: another window is open, or the last one was killed."""
     wal = path.with_name(path.name + "-wal")
     return wal.exists() and wal.stat().st_size > 0
@@ -276,7 +278,7 @@ def _has_wal(path: Path) -> bool:
 
 def _identity(path: Path) -> tuple[int, int]:
     # "immutable" keeps SQLite from leaving its companion files beside what may be somebody else's database.
-    manner = "mode=ro" if _has_wal(path) else "mode=ro&immutable=1"
+    manner = "mode=ro" if has_wal(path) else "mode=ro&immutable=1"
     connection = sqlite3.connect(
         f"file:{quote(str(path))}?{manner}", uri=True, timeout=_BUSY_MILLISECONDS / 1_000
     )

@@ -6,10 +6,10 @@ as in a file, whoever writes. Readers see one moment. Who watches is told of eve
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 from sqlalchemy import URL, Connection, create_engine, event, make_url
 from sqlalchemy.exc import ArgumentError, NoSuchModuleError
@@ -82,6 +82,10 @@ class SharedStore(Store):
         super().__init__(Path(url.database or "gametrace"), engine)
         event.listen(engine, "connect", _sums_are_whole)
         self._reader = engine.execution_options(isolation_level="REPEATABLE READ", postgresql_readonly=True)
+
+    def on_connect(self, prepare: Callable[[Any, object], None]) -> None:
+        """Have each new session prepared before it is used."""
+        event.listen(self._engine, "connect", prepare)
 
     @property
     def place(self) -> str:
@@ -169,8 +173,22 @@ def open_shared(place: str, *, create: bool) -> SharedStore:
 
     Raises Trouble where the address cannot be read, the server does not answer, or a newer program wrote it.
     """
+    store = shared_at(place, SharedStore)
     try:
-        store = SharedStore(make_url(place))
+        _check(store, create=create)
+    except BaseException:
+        store.close()
+        raise
+    return store
+
+
+_Shared = TypeVar("_Shared", bound=SharedStore)
+
+
+def shared_at(place: str, kind: type[_Shared]) -> _Shared:
+    """A store for that address, nothing asked of the server yet."""
+    try:
+        return kind(make_url(place))
     except (ArgumentError, NoSuchModuleError) as error:
         raise Trouble(
             "That address of a server cannot be read.",
@@ -181,12 +199,6 @@ def open_shared(place: str, *, create: bool) -> SharedStore:
             "The part that speaks to a server is not installed.",
             "Run: .venv/bin/pip install 'psycopg[binary]'",
         ) from error
-    try:
-        _check(store, create=create)
-    except BaseException:
-        store.close()
-        raise
-    return store
 
 
 def _check(store: SharedStore, *, create: bool) -> None:
