@@ -91,6 +91,12 @@ def _restore(options: argparse.Namespace) -> int:
     return restore(options)
 
 
+def _export(options: argparse.Namespace) -> int:
+    from gametrace.headless.keeping import export
+
+    return export(options)
+
+
 def _move(options: argparse.Namespace) -> int:
     from gametrace.headless.keeping import move
 
@@ -114,6 +120,7 @@ _COMMANDS: dict[str, tuple[str, Command]] = {
     "rebuild": ("play the journal into fresh tables", _rebuild),
     "backup": ("a checked copy of the register, also while the window is open", _backup),
     "restore": ("make a new register from a backup, after reading it from end to end", _restore),
+    "export": ("everything in open files: CSV, the sealed journal, one SQLite copy", _export),
     "move": ("carry the register to a new file or a server, seal unchanged", _move),
     "tour": ("the whole job on an invented larder, with papers and pictures", _tour),
 }
@@ -140,7 +147,7 @@ def _parser() -> argparse.ArgumentParser:
 def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
     made["window"].add_argument("file", nargs="?", type=place, help="the register; your own when left out")
     made["window"].add_argument("--practice", action="store_true", help="open a fresh copy of the sample")
-    for name in ("trace", "deliveries", "label", "visit", "check", "rebuild", "backup"):
+    for name in ("trace", "deliveries", "label", "visit", "check", "rebuild", "backup", "export"):
         made[name].add_argument(
             "--register", type=place, metavar="R", help="the register: a file or a server"
         )
@@ -174,6 +181,7 @@ def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
     made["backup"].add_argument("--out", required=True, type=Path, metavar="FILE", help="the copy to write")
     made["restore"].add_argument("copy", type=Path, help="the backup")
     made["restore"].add_argument("to", type=Path, nargs="?", help="the new register; left out: only read it")
+    made["export"].add_argument("--out", required=True, type=Path, metavar="DIR", help="a new or empty folder")
     made["move"].add_argument("source", type=place, help="the register as it is: a file or a server")
     made["move"].add_argument(
         "destination", type=place, help="where to: a new file or postgresql+psycopg://..."
