@@ -69,6 +69,7 @@ if TYPE_CHECKING:
     from gametrace.register.policies import policies
     from gametrace.register.pot import menu_check
     from gametrace.register.redating import redating
+    from gametrace.register.readiness import readiness
     from gametrace.register.sheets import label_sheets
     from gametrace.register.small_papers import cutting_sheet, evidence_sheet
     from gametrace.register.stories import story
@@ -140,6 +141,7 @@ _WHERE = {
     "pot": ("menu_check",),
     "redating": ("redating",),
     "label_stocks": ("label_stocks",),
+    "readiness": ("readiness",),
     "sheets": ("label_sheets",),
     "small_papers": ("cutting_sheet", "evidence_sheet"),
     "stories": ("story",),
@@ -221,6 +223,7 @@ __all__ = [
     "product_values",
     "redating",
     "roster",
+    "readiness",
     "scores",
     "seal",
     "service_days",

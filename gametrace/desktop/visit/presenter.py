@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import partial
 from typing import Any, Protocol
 
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.errands import Stopped
-from gametrace.desktop.parts.days import day_text
 from gametrace.domain.errors import Refusal
 from gametrace.domain.findings import Finding
-from gametrace.register.clock import wall_day
+from gametrace.register.readiness import Found
 from gametrace.register.records import Carcass
 from gametrace.register.visit_records import VisitSheet
 
@@ -26,23 +24,12 @@ PERIODS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Readiness:
-    """One line: how it stands, and where to go about it."""
-
-    state: str
-    sentence: str
-    station: str = ""
-    code: str = ""
-    act: str = ""
-
-
 class View(Protocol):
     first: Any
     last: Any
     lot: Any
 
-    def show_readiness(self, lines: Sequence[Readiness]) -> None: ...
+    def show_readiness(self, lines: Sequence[Found]) -> None: ...
     def show_period(self, key: str, first: date, last: date) -> None: ...
     def show_seal(self, words: str) -> None: ...
     def show_check(self, words: str, findings: Sequence[Finding]) -> None: ...
@@ -68,36 +55,9 @@ class VisitPresenter:
         )
         self._view.show_seal(words if seal.count else "Nothing has been written yet.")
 
-    def readiness(self) -> list[Readiness]:
-        """In sentences, what is in order and what is not, with what was done about it."""
-        ask = self._bench.ask
-        lines = []
-        for one in ask("holds"):
-            sentence = f"{one.code} is on hold since {day_text(wall_day(one.placed_at))}: {one.reason}"
-            lines.append(Readiness("on hold", sentence, "larder", one.code, "See it"))
-        unfinished = ask("to_finish")
-        for one in unfinished[:6]:
-            sentence = f"{one.code} {one.title} still wants {wants(one.missing)}."
-            lines.append(Readiness("ask", sentence, "delivery", one.code, "Finish it"))
-        if len(unfinished) > 6:
-            more = f"{len(unfinished) - 6} more deliveries are to be finished."
-            lines.append(Readiness("ask", more, "delivery", "", "See them"))
-        for duty in ask("setup_gaps"):
-            lines.append(Readiness("ask", duty.sentence, "setup", "", "Set it up"))
-        if not unfinished and ask("deliveries", limit=1):
-            lines.append(Readiness("ready", "Every delivery in the house has its paper."))
-        return lines + self._suppliers_line()
-
-    def _suppliers_line(self) -> list[Readiness]:
-        suppliers = self._bench.ask("suppliers")
-        if not suppliers:
-            return []
-        bare = [one.name for one in suppliers if not one.address]
-        if bare:
-            sentence = f"Without an address: {', '.join(bare[:5])}."
-            return [Readiness("ask", sentence, "setup", "suppliers", "Set it up")]
-        words = "1 supplier" if len(suppliers) == 1 else f"{len(suppliers)} suppliers"
-        return [Readiness("ready", f"{words}, each with a name and an address.")]
+    def readiness(self) -> tuple[Found, ...]:
+        """What an officer would find, with the record behind it and what to answer."""
+        return self._bench.ask("readiness")
 
     # -- the period and its paper -----------------------------------------------------------------------
 
@@ -198,10 +158,3 @@ def _visit_paper(sheet: VisitSheet) -> bytes:
 
     return visit_pdf(sheet)
 
-
-def wants(missing: Sequence[str]) -> str:
-    """What a paper still wants in one breath; the findings that ask for a reason are only counted."""
-    asked = [words for words in missing if not words.startswith("a reason: ")]
-    reasons = len(missing) - len(asked)
-    counted = ["a reason"] if reasons == 1 else [f"{reasons} reasons"] if reasons else []
-    return ", ".join([*asked, *counted])

@@ -21,9 +21,10 @@ from gametrace.desktop.parts.state_sign import SignFace
 from gametrace.desktop.parts.words import Words, clear, column, row
 from gametrace.desktop.station import Station
 from gametrace.desktop.style import APART
-from gametrace.desktop.visit.presenter import PERIODS, Readiness, VisitPresenter
+from gametrace.desktop.visit.presenter import PERIODS, VisitPresenter
 from gametrace.domain.errors import Refusal
 from gametrace.domain.findings import Finding
+from gametrace.register.readiness import Found
 
 
 class VisitView(QWidget):
@@ -74,7 +75,7 @@ class VisitView(QWidget):
         return sheet
 
     def _readiness(self) -> QWidget:
-        sheet = Sheet("How ready the register is")
+        sheet = Sheet("What an officer would find")
         self.lines = QVBoxLayout()
         self.lines.setSpacing(12)
         sheet.add(self.lines)
@@ -125,22 +126,30 @@ class VisitView(QWidget):
 
     # -- what the presenter calls -----------------------------------------------------------------------
 
-    def show_readiness(self, lines: Sequence[Readiness]) -> None:
+    def show_readiness(self, lines: Sequence[Found]) -> None:
+        """Under the head of each group: what would be found, what to answer, and the record behind it."""
         clear(self.lines)
+        group = ""
         for line in lines:
+            if line.group != group:
+                group = line.group
+                self.lines.addWidget(Words(group, "heading"))
             self.lines.addWidget(self._line(line))
 
-    def _line(self, line: Readiness) -> QWidget:
+    def _line(self, line: Found) -> QWidget:
         made = QWidget()
         layout = QHBoxLayout(made)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(12)
-        layout.addWidget(SignFace(self._look, line.state, size=24), 0, Qt.AlignmentFlag.AlignVCenter)
-        layout.addWidget(Words(line.sentence), 1)
+        layout.addWidget(SignFace(self._look, line.state, size=24), 0, Qt.AlignmentFlag.AlignTop)
+        said = [Words(line.sentence)]
+        if below := "  ·  ".join(filter(None, (line.answer, line.record))):
+            said.append(Words(below, "quiet"))
+        layout.addLayout(column(*said, gap=0), 1)
         if line.station:
             button = Button(line.act, name=f"{line.act}: {line.sentence}")
             button.clicked.connect(partial(self.line_wanted.emit, line.station, line.code))
-            layout.addWidget(button, 0, Qt.AlignmentFlag.AlignVCenter)
+            layout.addWidget(button, 0, Qt.AlignmentFlag.AlignTop)
         return made
 
     def show_period(self, key: str, first: date, last: date) -> None:

@@ -14,7 +14,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel
 
 from gametrace.desktop.printing import Printing
-from gametrace.desktop.visit.presenter import wants
+from gametrace.register.readiness_meat import wants
 
 
 @pytest.fixture
