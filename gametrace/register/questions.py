@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from gametrace.register.butchers_test import butchers_test
     from gametrace.register.costs import cost, cost_picture
     from gametrace.register.dish_costs import dish_cost
+    from gametrace.register.day_page import day_page
     from gametrace.register.expecting import expected_deliveries, expected_match
     from gametrace.register.finding_things import find
     from gametrace.register.hanging import hanging_plans
@@ -93,6 +94,7 @@ _WHERE = {
         "session",
         "sessions",
     ),
+    "day_page": ("day_page",),
     "expecting": ("expected_deliveries", "expected_match"),
     "butchers_test": ("butchers_test",),
     "costs": ("cost", "cost_picture"),
@@ -180,6 +182,7 @@ __all__ = [
     "cut_changes",
     "cut_tree",
     "cutting_sheet",
+    "day_page",
     "deliveries",
     "dish_cost",
     "dish_file",

@@ -26,6 +26,11 @@ def story(register: Register, code: str) -> tuple[StoryLine, ...]:
         return lines(Assembler(connection, register.today()), look_carcasses.entries_of(connection, lot))
 
 
+def is_told(kind: str) -> bool:
+    """Whether entries of this kind are told in a sentence; the others have lists of their own."""
+    return kind in _TELLERS
+
+
 def lines(read: Assembler, seqs: list[int]) -> tuple[StoryLine, ...]:
     return tuple(_line(read, entry) for entry in journal.entries(read.connection, seqs))
 

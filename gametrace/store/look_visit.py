@@ -59,3 +59,25 @@ def collected_between(connection: Connection, first_day: str, last_day: str) -> 
         first=first_day,
         last=last_day,
     )
+
+
+def happened_between(connection: Connection, first: str, last: str) -> Rows:
+    """seq and kind of every entry that tells of a span of UTC instants (end excluded), in order of time."""
+    return every(
+        connection,
+        "SELECT seq, kind FROM happening WHERE happened_at >= :first AND happened_at < :last "
+        "ORDER BY happened_at, seq",
+        first=first,
+        last=last,
+    )
+
+
+def dishes_on(connection: Connection, first_day: str, last_day: str) -> Rows:
+    """Dishes for a day of the span (both included), with what they were called and for how many."""
+    return every(
+        connection,
+        "SELECT dish.*, lot.grams_made FROM dish JOIN lot ON lot.id = dish.lot_id "
+        "WHERE dish.on_day BETWEEN :first AND :last ORDER BY dish.on_day, dish.lot_id",
+        first=first_day,
+        last=last_day,
+    )
