@@ -67,6 +67,7 @@ class Window(QMainWindow):
         self._listening.setInterval(LISTEN_MS)
         self._listening.timeout.connect(self._listen)
         self._watch: Any = None
+        self.officer: Any = None  # the officer's window, while it stands in this one's place
         self.safekeeping: Any = None  # whoever wants copies made by themselves sets it
         self.setWindowTitle("gametrace")
         self._build()
@@ -122,6 +123,7 @@ class Window(QMainWindow):
         bench.trouble.connect(self._trouble)
         bench.bug.connect(self._bug_met)
         bench.went.connect(self.go)
+        bench.officer_wanted.connect(self._to_officer)
         bench.person_changed.connect(self._person_changed)
         bench.refresh.changed.connect(self._act_was_done)
         for entry in ON_STRIP:
@@ -233,6 +235,11 @@ class Window(QMainWindow):
 
     def _to_setup(self) -> None:
         self.go("setup")
+
+    def _to_officer(self) -> None:
+        from gametrace.desktop.officer.entering import enter
+
+        enter(self)
 
     def _press_main_button(self) -> None:
         page = self.stack.currentWidget()

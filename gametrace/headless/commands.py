@@ -34,7 +34,7 @@ def _with_window(words: Sequence[str]) -> list[str]:
 def _window(options: argparse.Namespace) -> int:
     from gametrace.desktop.app import run as run_window
 
-    return int(run_window(options.file, practice=options.practice))
+    return int(run_window(options.file, practice=options.practice, officer=options.officer))
 
 
 def _trace(options: argparse.Namespace) -> int:
@@ -147,6 +147,7 @@ def _parser() -> argparse.ArgumentParser:
 def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
     made["window"].add_argument("file", nargs="?", type=place, help="the register; your own when left out")
     made["window"].add_argument("--practice", action="store_true", help="open a fresh copy of the sample")
+    made["window"].add_argument("--officer", action="store_true", help="only to be looked at, for a visit")
     for name in ("trace", "deliveries", "label", "visit", "check", "rebuild", "backup", "export"):
         made[name].add_argument(
             "--register", type=place, metavar="R", help="the register: a file or a server"

@@ -55,6 +55,10 @@ class Register:
         """The file or the server's address, without its password, for people."""
         return self.store.place
 
+    def looked_at(self) -> Register:
+        """The same register, opened a second time and only to be looked at: for an officer."""
+        return look_at_register(self.store.address, clock=self.clock)
+
     def watch(self) -> Watch:
         """What says, when asked, that somebody else has written to this register."""
         return self.store.watch()

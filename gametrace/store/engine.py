@@ -72,6 +72,11 @@ class Store:
         """Where it is, as a person writes it."""
         return str(self.path)
 
+    @property
+    def address(self) -> Path | str:
+        """What opens the same register again. Never shown: a server's holds its password."""
+        return self.path
+
     @contextmanager
     def reading(self) -> Iterator[Connection]:
         """A consistent view of the register; nothing can be written through it by mistake of order."""

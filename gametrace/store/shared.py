@@ -91,6 +91,10 @@ class SharedStore(Store):
     def place(self) -> str:
         return self.url.render_as_string(hide_password=True)
 
+    @property
+    def address(self) -> str:
+        return self.url.render_as_string(hide_password=False)
+
     @contextmanager
     def reading(self) -> Iterator[Connection]:
         with as_trouble(), self._reader.begin() as connection:

@@ -29,7 +29,7 @@ from gametrace.register.readiness import Found
 
 class VisitView(QWidget):
     """Signals: asked(str): trace this. print_wanted(), list_wanted(), check_wanted(), period_chosen(str),
-    line_wanted(str, str): go where a line of the readiness leads.
+    line_wanted(str, str): go where a line of the readiness leads. officer_wanted(): leave them alone with it.
     """
 
     asked = Signal(str)
@@ -38,6 +38,7 @@ class VisitView(QWidget):
     check_wanted = Signal()
     period_chosen = Signal(str)
     line_wanted = Signal(str, str)
+    officer_wanted = Signal()
 
     def __init__(self, look: Look, today, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -70,6 +71,12 @@ class VisitView(QWidget):
         self.answer = BigButton("Answer both")
         sheet.add(column(Words("Where is this from?", "title"), Words("Where is the rest?", "title"), gap=4))
         sheet.add(row(self.code_field, self.answer))
+        self.officer = Button("Officer's view")
+        explained = Words("Only to be looked at: the database refuses to write, students are not named.", "quiet")
+        beside = row(self.officer, explained)
+        beside.setStretch(1, 1)
+        sheet.add(beside)
+        self.officer.clicked.connect(self.officer_wanted)
         self.code.returnPressed.connect(self._ask)
         self.answer.clicked.connect(self._ask)
         return sheet
@@ -197,6 +204,7 @@ class VisitStation(Station):
         self.presenter = VisitPresenter(self.view, self.faces, bench)
         self.view.asked.connect(partial(bench.go, "trace"))
         self.view.line_wanted.connect(bench.go)
+        self.view.officer_wanted.connect(bench.officer_wanted)
         self.view.period_chosen.connect(self.presenter.choose_period)
         self.view.print_wanted.connect(self.presenter.print_paper)
         self.view.list_wanted.connect(self.presenter.save_list)
