@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import partial
 
-from PySide6.QtCore import QTimer, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QGridLayout, QLineEdit, QStackedWidget, QVBoxLayout, QWidget
 
 from gametrace.desktop.look import Look
@@ -30,7 +30,7 @@ from gametrace.register.day_page import DayPage
 from gametrace.register.records import Trace, TraceAnimal
 
 TYPING_MS = 200
-MOST_ANIMALS = 60  # drawn in full; a larger answer is printed
+MOST_ANIMALS, MOST_LOTS = 60, 150  # drawn in full; a larger answer is printed
 
 
 class OfficerView(QWidget):
@@ -103,11 +103,10 @@ class OfficerView(QWidget):
         self.balance.setHorizontalSpacing(APART)
         self.balance.setVerticalSpacing(0)
         self.animals = ScrollColumn()
-        self.rest = PickList("Where the rest is; pressing one traces it")
-        self.rest_empty = Words("", "quiet")
+        self.rest = ScrollColumn()
         head = row(self.title, self.state, 1, self.back, self.print_button)
-        right = column(Words("Where is the rest?", "heading"), self.rest_empty, self.rest, gap=4)
-        right.setStretch(2, 1)
+        head.setAlignment(self.state, Qt.AlignmentFlag.AlignVCenter)
+        right = column(Words("Where is the rest?", "heading"), self.rest, gap=4)
         sides = row(column(Words("Where is this from?", "heading"), self.animals, gap=4), right, gap=APART)
         sides.setStretch(0, 1)
         sides.setStretch(1, 1)
@@ -118,7 +117,6 @@ class OfficerView(QWidget):
         layout.addLayout(sides, 1)
         self.back.clicked.connect(self.day_wanted)
         self.print_button.clicked.connect(self.print_answer_wanted)
-        self.rest.picked.connect(self.asked)
         return page
 
     # -- what the presenter calls -----------------------------------------------------------------------
@@ -150,10 +148,18 @@ class OfficerView(QWidget):
         if len(trace.animals) > MOST_ANIMALS:
             self.animals.add(Words(f"and {len(trace.animals) - MOST_ANIMALS} more animals: print the answer."))
         self.animals.add_stretch()
-        self.rest.set_choices([Choice(lot.code, lot_sentence(lot)) for lot in trace.forward])
-        self.rest.setVisible(bool(trace.forward))
-        self.rest_empty.say("" if trace.forward else nowhere(trace))
-        self.rest_empty.setVisible(not trace.forward)
+        self.rest.start_anew()
+        for lot in trace.forward[:MOST_LOTS]:
+            line = row(Words(lot_sentence(lot)), self._follow(lot.code, "Trace it"))
+            line.setStretch(0, 1)
+            sheet = QWidget()
+            sheet.setLayout(line)
+            self.rest.add(sheet)
+        if len(trace.forward) > MOST_LOTS:
+            self.rest.add(Words(f"and {len(trace.forward) - MOST_LOTS} more lots: print the answer."))
+        if not trace.forward:
+            self.rest.add(Words(nowhere(trace), "quiet"))
+        self.rest.add_stretch()
         self.pages.setCurrentWidget(self.answer_page)
         self.box.selectAll()
 
@@ -162,10 +168,13 @@ class OfficerView(QWidget):
         sheet.add(column(Words(animal_title(animal), "strong"), Words(animal_share(animal)), gap=0))
         sheet.add(column(*(Words(line, "quiet") for line in animal_lines(animal)), gap=2))
         if not is_asked:
-            follow = Button("Trace this animal", name=f"Trace {animal.code}")
-            follow.clicked.connect(partial(self.asked.emit, animal.code))
-            sheet.add(row(follow, 1))
+            sheet.add(row(self._follow(animal.code, "Trace this animal"), 1))
         return sheet
+
+    def _follow(self, code: str, words: str) -> Button:
+        button = Button(words, name=f"Trace {code}")
+        button.clicked.connect(partial(self.asked.emit, code))
+        return button
 
     # -- the box ----------------------------------------------------------------------------------------
 
