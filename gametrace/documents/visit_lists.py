@@ -125,13 +125,9 @@ def _words(known: dict[str, str], given: str) -> str:
     return known.get(given, given)
 
 
-def eight_fields_table(deliveries: Sequence[FieldRow]) -> list[Flowable]:
-    """The fields in the order of the article, a row a delivery, across a wide page."""
-    about = paragraph(
-        "What article 3(1) of Regulation (EU) 931/2011, as assimilated, asks of food of animal origin that "
-        "one business supplies to another, in the order of the article.",
-        brand.BODY,
-    )
+def eight_fields_table(deliveries: Sequence[FieldRow], words: str) -> list[Flowable]:
+    """The fields in the order of the article, a row a lot, across a wide page."""
+    about = paragraph(words, brand.BODY, 600)
     if not deliveries:
         return [about, paragraph("None in this period.", brand.BODY)]
     heads = [f"({letter}) {name}" for letter, (name, _) in zip(LETTERS, deliveries[0], strict=False)]
