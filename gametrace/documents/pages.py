@@ -183,7 +183,7 @@ class Heading(Paragraph):
 class Contents(Flowable):
     """One line a section: its name, and the page it begins on."""
 
-    LEADING = 15
+    LEADING = 12.5
 
     def __init__(self, entries: Sequence[tuple[str, str]], width: float) -> None:
         super().__init__()
@@ -196,8 +196,8 @@ class Contents(Flowable):
             y -= self.LEADING
             self.canv.setFillColor(brand.INK)
             self.canv.setFont(brand.REGULAR, 9)
-            self.canv.drawString(0, y + 4, words)
-            self.canv.late_number(key, self.width, y + 4, 9, brand.INK, is_right=True)
+            self.canv.drawString(0, y + 3.2, words)
+            self.canv.late_number(key, self.width, y + 3.2, 9, brand.INK, is_right=True)
             self.canv.setStrokeColor(brand.LINE)
             self.canv.setLineWidth(0.3)
             self.canv.line(0, y, self.width, y)

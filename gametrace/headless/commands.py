@@ -67,6 +67,12 @@ def _visit(options: argparse.Namespace) -> int:
     return visit(options)
 
 
+def _book(options: argparse.Namespace) -> int:
+    from gametrace.headless.paper import book
+
+    return book(options)
+
+
 def _check(options: argparse.Namespace) -> int:
     from gametrace.headless.keeping import check
 
@@ -116,6 +122,7 @@ _COMMANDS: dict[str, tuple[str, Command]] = {
     "season": ("whether an animal killed on a day was in season", _season),
     "label": ("labels of lots as a PDF", _label),
     "visit": ("the paper for an officer's visit, as a PDF", _visit),
+    "book": ("a dealer's old book as a plain list, as CSV or as a PDF", _book),
     "check": ("whether the register is whole: seal, tables, sums", _check),
     "rebuild": ("play the journal into fresh tables", _rebuild),
     "backup": ("a checked copy of the register, also while the window is open", _backup),
@@ -148,7 +155,7 @@ def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
     made["window"].add_argument("file", nargs="?", type=place, help="the register; your own when left out")
     made["window"].add_argument("--practice", action="store_true", help="open a fresh copy of the sample")
     made["window"].add_argument("--officer", action="store_true", help="only to be looked at, for a visit")
-    for name in ("trace", "deliveries", "label", "visit", "check", "rebuild", "backup", "export"):
+    for name in ("trace", "deliveries", "label", "visit", "book", "check", "rebuild", "backup", "export"):
         made[name].add_argument(
             "--register", type=place, metavar="R", help="the register: a file or a server"
         )
@@ -178,6 +185,11 @@ def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
     made["deliveries"].add_argument("--csv", action="store_true", help="every field, for a spreadsheet")
     made["visit"].add_argument("--lot", default="", metavar="CODE", help="a lot to trace both ways")
     made["visit"].add_argument("--out", required=True, type=Path, metavar="FILE", help="the PDF to write")
+    made["visit"].add_argument("--pictures", action="store_true", help="pictures of papers and tags as an annex")
+    made["book"].add_argument("which", metavar="BOOK", help="scotland-venison, ni-game or ew-venison")
+    made["book"].add_argument("--from", dest="first", type=_day, metavar="DATE")
+    made["book"].add_argument("--to", dest="last", type=_day, metavar="DATE", help="its own year if left out")
+    made["book"].add_argument("--out", type=Path, metavar="FILE", help="a PDF; without it CSV is printed")
     made["check"].add_argument("--json", action="store_true", help="for programs")
     made["backup"].add_argument("--out", required=True, type=Path, metavar="FILE", help="the copy to write")
     made["restore"].add_argument("copy", type=Path, help="the backup")

@@ -55,6 +55,7 @@ if TYPE_CHECKING:
     )
     from gametrace.register.mixes import check_ingredient, ingredients
     from gametrace.register.money_figures import product_values
+    from gametrace.register.old_books import book_list
     from gametrace.register.own_figures import own_figures, policy_changes
     from gametrace.register.pack_dates import packing_date
     from gametrace.register.plate_lists import (
@@ -127,6 +128,7 @@ _WHERE = {
     ),
     "mixes": ("check_ingredient", "ingredients"),
     "money_figures": ("product_values",),
+    "old_books": ("book_list",),
     "own_figures": ("own_figures", "policy_changes"),
     "pack_dates": ("packing_date",),
     "plate_lists": (
@@ -171,6 +173,7 @@ __all__ = [
     "block_candidates",
     "block_view",
     "butchers_test",
+    "book_list",
     "carcass",
     "check",
     "check_for_business",

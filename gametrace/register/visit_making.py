@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable
+from dataclasses import dataclass
 from datetime import date
 
 from gametrace.domain.codes import code_of
@@ -128,15 +129,29 @@ def dishes(read: Assembler, first: date, last: date) -> tuple[Dished, ...]:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class SuppliedLot:
+    """One lot that left for another business, with its eight fields."""
+
+    code: str
+    on: date
+    fields: Fields
+
+
 def supplies(read: Assembler, span: Span) -> tuple[Fields, ...]:
     """Regulation (EU) 931/2011, Article 3(1), (a) to (h), for every lot that left for another business."""
-    seqs = look_visit.entries_of_kind(read.connection, "lots.supplied", *span)
+    return tuple(one.fields for one in supplied_lots(read, span))
+
+
+def supplied_lots(read: Assembler, span: Span) -> tuple[SuppliedLot, ...]:
     found = []
+    seqs = look_visit.entries_of_kind(read.connection, "lots.supplied", *span)
     for entry in journal.entries(read.connection, seqs):
         body = entry.body
         card = read.cards.get(body["customer"], {"name": FORGOTTEN})
         customer = ", ".join(filter(None, (card.get("name", ""), card.get("address", ""))))
         for output in body["outputs"]:
+            code = code_of(output["lot"])
             values = (
                 output["description"],
                 kg_to_the_gram(output["grams"]),
@@ -144,10 +159,11 @@ def supplies(read: Assembler, span: Span) -> tuple[Fields, ...]:
                 body["owner_before"] or SAME,
                 customer,
                 body["owner_after"] or SAME,
-                f"{code_of(output['lot'])}, out of {code_of(output['parent'])}",
+                f"{code}, out of {code_of(output['parent'])}",
                 iso_day_text(body["dispatched_on"]),
             )
-            found.append(tuple(zip(EIGHT, values, strict=True)))
+            fields = tuple(zip(EIGHT, values, strict=True))
+            found.append(SuppliedLot(code, date.fromisoformat(body["dispatched_on"]), fields))
     return tuple(found)
 
 

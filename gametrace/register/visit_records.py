@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import date, datetime
 
+from gametrace.facts.traceability import OldBook
 from gametrace.register.readiness import Found
 from gametrace.register.records import (
     Amendment,
@@ -281,6 +282,18 @@ class Making:
 
 
 @dataclass(frozen=True, slots=True)
+class BookList:
+    """The list of an old book for a period, ready to be printed or saved."""
+
+    book: OldBook
+    first: date
+    last: date
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    words: str  # what it rests on and whether it is asked of anybody now
+
+
+@dataclass(frozen=True, slots=True)
 class VisitSheet:
     """Everything the officer's paper shows for a period, worded and in order."""
 
@@ -302,5 +315,6 @@ class VisitSheet:
     notes: tuple[str, ...] = field(default_factory=tuple)
     evidence: Evidence = Evidence()
     making: Making = Making()
+    book: BookList | None = None  # the fuller old book of this jurisdiction
     ready: tuple[Found, ...] = ()  # what an officer would find, as it stands
     pictures: tuple[Pictured, ...] | None = None  # the annex, where it was asked for

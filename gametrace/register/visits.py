@@ -10,8 +10,9 @@ from gametrace.domain.errors import Refusal
 from gametrace.domain.quantities import kg_to_the_gram
 from gametrace.register import visit_evidence, visit_making, visit_rooms
 from gametrace.register.assembling import Assembler
-from gametrace.register.clock import day_text, instant, wall_day, wall_instant, wall_text
+from gametrace.register.clock import day_text, instant, wall_day, wall_instant
 from gametrace.register.lists import span
+from gametrace.register.old_books import RECEIVED_HEADS, book_list, books_for, received_row
 from gametrace.register.opening import Register
 from gametrace.register.readiness import readiness
 from gametrace.register.records import Amendment, Carcass, Larder, Seal
@@ -86,6 +87,8 @@ def visit_sheet(
             calls_to_make=visit_evidence.not_rung(read, found),
             claims=visit_evidence.claims(read, (start, end)),
         )
+    own = books_for(larder.jurisdiction)[0]
+    book = book_list(register, own.id, first=first, last=last) if len(own.sorts) > 1 and own.holds_on(first) else None
     chosen = lot or (code_of(newest) if newest is not None else "")
     one_trace = trace(register, chosen) if chosen else None
     animal = trace(register, one_trace.animals[0].code) if one_trace and one_trace.animals else None
@@ -104,7 +107,10 @@ def visit_sheet(
         animal_trace=animal,
         seal=head,
         eight_fields=tuple(eight_fields(one, larder) for one in deliveries),
-        dealer_rows=tuple(dealer_row(one) for one in deliveries),
+        dealer_rows=tuple(
+            tuple(zip(RECEIVED_HEADS, received_row(one), strict=True)) for one in deliveries
+        ),
+        book=book,
         evidence=evidence,
         making=made,
         ready=ready,
@@ -136,19 +142,6 @@ def eight_fields(carcass: Carcass, larder: Larder) -> Fields:
         else f"not stated; received {day_text(wall_day(carcass.received_at))}",
     )
     return tuple(zip(visit_making.EIGHT, values, strict=True))
-
-
-def dealer_row(carcass: Carcass) -> Fields:
-    """The Scottish dealer's record, by the four entries a council's summary of the form lists."""
-    return (
-        ("date bought or received", wall_text(carcass.received_at)),
-        (
-            "name and address of the person it came from",
-            _joined(carcass.supplier.name, carcass.supplier.address),
-        ),
-        ("number of carcasses and sex", f"{carcass.count}, {carcass.sex}"),
-        ("species, if it can be identified", carcass.species_name),
-    )
 
 
 def _joined(name: str, address: str) -> str:

@@ -36,6 +36,7 @@ SUBJECTS = (
     "shelf_life",
     "species",
     "temperatures",
+    "traceability",
     "weights",
     "yields",
 )
