@@ -103,6 +103,12 @@ def _export(options: argparse.Namespace) -> int:
     return export(options)
 
 
+def _copy(options: argparse.Namespace) -> int:
+    from gametrace.headless.copying import copy
+
+    return copy(options)
+
+
 def _move(options: argparse.Namespace) -> int:
     from gametrace.headless.keeping import move
 
@@ -128,6 +134,7 @@ _COMMANDS: dict[str, tuple[str, Command]] = {
     "backup": ("a checked copy of the register, also while the window is open", _backup),
     "restore": ("make a new register from a backup, after reading it from end to end", _restore),
     "export": ("everything in open files: CSV, the sealed journal, one SQLite copy", _export),
+    "copy": ("old deliveries from a CSV list: a trial row by row, or all of them at once", _copy),
     "move": ("carry the register to a new file or a server, seal unchanged", _move),
     "tour": ("the whole job on an invented larder, with papers and pictures", _tour),
 }
@@ -155,7 +162,7 @@ def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
     made["window"].add_argument("file", nargs="?", type=place, help="the register; your own when left out")
     made["window"].add_argument("--practice", action="store_true", help="open a fresh copy of the sample")
     made["window"].add_argument("--officer", action="store_true", help="only to be looked at, for a visit")
-    for name in ("trace", "deliveries", "label", "visit", "book", "check", "rebuild", "backup", "export"):
+    for name in ("trace", "deliveries", "label", "visit", "book", "check", "rebuild", "backup", "export", "copy"):
         made[name].add_argument(
             "--register", type=place, metavar="R", help="the register: a file or a server"
         )
@@ -195,6 +202,11 @@ def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
     made["restore"].add_argument("copy", type=Path, help="the backup")
     made["restore"].add_argument("to", type=Path, nargs="?", help="the new register; left out: only read it")
     made["export"].add_argument("--out", required=True, type=Path, metavar="DIR", help="a new or empty folder")
+    made["copy"].add_argument("file", type=Path, metavar="FILE", help="the list, as CSV")
+    made["copy"].add_argument("--by", required=True, metavar="PERSON", help="the code of who copies, P001")
+    made["copy"].add_argument("--map", action="append", default=[], metavar="FIELD=HEAD", help="name a column")
+    made["copy"].add_argument("--still-here", action="store_true", help="the animals still hang here")
+    made["copy"].add_argument("--write", action="store_true", help="write it; without this it is only tried")
     made["move"].add_argument("source", type=place, help="the register as it is: a file or a server")
     made["move"].add_argument(
         "destination", type=place, help="where to: a new file or postgresql+psycopg://..."

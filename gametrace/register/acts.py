@@ -25,6 +25,7 @@ from gametrace.register.cooking_records import (
     record_reheat,
 )
 from gametrace.register.cut_names import change_cut
+from gametrace.register.copying import OldRow, copy_old_records
 from gametrace.register.delivery import (
     AMENDABLE,
     amend_carcass,
@@ -74,6 +75,7 @@ __all__ = [
     "Ingredient",
     "Mark",
     "Other",
+    "OldRow",
     "Out",
     "TagHandOver",
     "add_customer",
@@ -95,6 +97,7 @@ __all__ = [
     "close_lot",
     "close_session",
     "collect_by_products",
+    "copy_old_records",
     "correct_weight",
     "decide_again",
     "dispose",

@@ -59,7 +59,9 @@ def _received(read: Assembler, body: dict[str, Any]) -> str:
     words = f"{code_of(body['lot'])} received: {body['name']}, {kg_to_the_gram(body['grams'])}"
     words += f" from {supplier.name}" if supplier else ""
     words += f"; {animal['decision']}"
-    return f"{words}: {animal['decision_reason']}" if animal["decision_reason"] else words
+    if animal["decision_reason"]:
+        words += f": {animal['decision_reason']}"
+    return f"{words}; copied from {copied}" if (copied := body.get("copied_from")) else words
 
 
 def _amended(_read: Assembler, body: dict[str, Any]) -> str:
