@@ -67,6 +67,12 @@ def _visit(options: argparse.Namespace) -> int:
     return visit(options)
 
 
+def _sheet(options: argparse.Namespace) -> int:
+    from gametrace.headless.paper import sheet
+
+    return sheet(options)
+
+
 def _book(options: argparse.Namespace) -> int:
     from gametrace.headless.paper import book
 
@@ -128,6 +134,7 @@ _COMMANDS: dict[str, tuple[str, Command]] = {
     "season": ("whether an animal killed on a day was in season", _season),
     "label": ("labels of lots as a PDF", _label),
     "visit": ("the paper for an officer's visit, as a PDF", _visit),
+    "sheet": ("one page to hand over: of an animal, a lot, a dish or a supplier", _sheet),
     "book": ("a dealer's old book as a plain list, as CSV or as a PDF", _book),
     "check": ("whether the register is whole: seal, tables, sums", _check),
     "rebuild": ("play the journal into fresh tables", _rebuild),
@@ -162,7 +169,7 @@ def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
     made["window"].add_argument("file", nargs="?", type=place, help="the register; your own when left out")
     made["window"].add_argument("--practice", action="store_true", help="open a fresh copy of the sample")
     made["window"].add_argument("--officer", action="store_true", help="only to be looked at, for a visit")
-    for name in ("trace", "deliveries", "label", "visit", "book", "check", "rebuild", "backup", "export", "copy"):
+    for name in ("trace", "deliveries", "label", "visit", "sheet", "book", "check", "rebuild", "backup", "export", "copy"):
         made[name].add_argument(
             "--register", type=place, metavar="R", help="the register: a file or a server"
         )
@@ -193,6 +200,8 @@ def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
     made["visit"].add_argument("--lot", default="", metavar="CODE", help="a lot to trace both ways")
     made["visit"].add_argument("--out", required=True, type=Path, metavar="FILE", help="the PDF to write")
     made["visit"].add_argument("--pictures", action="store_true", help="pictures of papers and tags as an annex")
+    made["sheet"].add_argument("code", help="a lot code, a supplier's tag, a dish or a supplier")
+    made["sheet"].add_argument("--out", required=True, type=Path, metavar="FILE", help="the PDF to write")
     made["book"].add_argument("which", metavar="BOOK", help="scotland-venison, ni-game or ew-venison")
     made["book"].add_argument("--from", dest="first", type=_day, metavar="DATE")
     made["book"].add_argument("--to", dest="last", type=_day, metavar="DATE", help="its own year if left out")

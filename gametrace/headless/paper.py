@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 
 from gametrace.documents.book_paper import book_pdf
+from gametrace.documents.hand_over_sheet import hand_over_pdf
 from gametrace.documents.labels import label_pdf
 from gametrace.documents.stocks import STOCKS
 from gametrace.documents.visit_pack import visit_pdf
@@ -14,6 +15,7 @@ from gametrace.facts.loading import UnknownFact
 from gametrace.headless.opening import opened, write_file
 from gametrace.register.questions import label_sheets, label_stocks, visit_sheet
 from gametrace.register.questions import book_list, label_sheets, visit_sheet
+from gametrace.register.questions import book_list, hand_over, label_sheets, visit_sheet
 
 
 def label(options: argparse.Namespace) -> int:
@@ -33,6 +35,14 @@ def visit(options: argparse.Namespace) -> int:
         sheet = visit_sheet(register, first=options.first, last=options.last, lot=options.lot, with_pictures=options.pictures)
     write_file(options.out, visit_pdf(sheet))
     print(f"{len(sheet.deliveries)} deliveries, seal {sheet.seal.head[:16]}…, in {options.out}")
+    return 0
+
+
+def sheet(options: argparse.Namespace) -> int:
+    with opened(options.register) as register:
+        found = hand_over(register, options.code)
+    write_file(options.out, hand_over_pdf(found))
+    print(f"The {found.sort} {found.trace.code}, one page, in {options.out}")
     return 0
 
 

@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from gametrace.register.day_page import day_page
     from gametrace.register.expecting import expected_deliveries, expected_match
     from gametrace.register.finding_things import find
+    from gametrace.register.handing_over import hand_over
     from gametrace.register.hanging import hanging_plans
     from gametrace.register.hook_room import hook_forecast
     from gametrace.register.keeping import check
@@ -101,6 +102,7 @@ _WHERE = {
     "costs": ("cost", "cost_picture"),
     "dish_costs": ("dish_cost",),
     "finding_things": ("find",),
+    "handing_over": ("hand_over",),
     "hanging": ("hanging_plans",),
     "hook_room": ("hook_forecast",),
     "keeping": ("check",),
@@ -197,6 +199,7 @@ __all__ = [
     "find",
     "first_day_ready",
     "free_places",
+    "hand_over",
     "hanging_plans",
     "holds",
     "hook_forecast",

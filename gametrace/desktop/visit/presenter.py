@@ -24,16 +24,21 @@ PERIODS = (
 )
 
 
+PICTURES = (("without", "Without pictures"), ("with", "Pictures as an annex"))
+
+
 class View(Protocol):
     first: Any
     last: Any
     lot: Any
+    pictures: Any
 
     def show_readiness(self, lines: Sequence[Found]) -> None: ...
     def show_period(self, key: str, first: date, last: date) -> None: ...
     def show_seal(self, words: str) -> None: ...
     def show_check(self, words: str, findings: Sequence[Finding]) -> None: ...
     def refuse(self, refusal: Refusal) -> None: ...
+    def refuse_code(self, refusal: Refusal) -> None: ...
     def clear_refusals(self) -> None: ...
 
 
@@ -109,7 +114,52 @@ class VisitPresenter:
 
     def _sheet(self) -> VisitSheet:
         first, last = self._period()
-        return self._bench.ask("visit_sheet", first=first, last=last, lot=self._view.lot.text().strip())
+        return self._bench.ask(
+            "visit_sheet",
+            first=first,
+            last=last,
+            lot=self._view.lot.text().strip(),
+            with_pictures=self._view.pictures.value() == "with",
+        )
+
+    def print_one_page(self, text: str) -> None:
+        """A sheet to hand over, of whatever the text names."""
+        self._view.clear_refusals()
+        ask = partial(self._bench.ask, "hand_over", text)
+        found = self._bench.guarded(ask, on_refusal=self._view.refuse_code)
+        if found is not None:
+            word = "".join(c if c.isalnum() or c in "-_" else "-" for c in found.trace.code)[:60]
+            self._bench.to_paper(partial(_one_page, found), f"{found.sort} {word}.pdf", "The page is in")
+
+    def save_book(self) -> None:
+        """The Scottish dealer's record of the year that the period's last day falls in."""
+        self._view.clear_refusals()
+        last = self._view.last.value() or self._bench.today()
+        made = self._bench.ask("book_list", "scotland-venison", last=last)
+        content, name = _book_csv(made), f"dealer's record {made.first} to {made.last}.csv"
+        path = self._bench.guarded(partial(self._bench.printing.save, content, name))
+        if path is not None:
+            self._bench.done.emit(f"{len(made.rows)} receipts, {made.first} to {made.last}, in {path.name}")
+
+    def export(self) -> None:
+        """Everything in open files, into a new folder: long work, aside."""
+        folder = self._bench.guarded(self._bench.printing.folder_for_export)
+        if folder is None:
+            return
+        self._faces.show_busy("Writing everything into open files", str(folder), can_stop=False)
+        self._bench.errands.run(
+            partial(_exported, self._bench.register, folder),
+            done=self._exported,
+            failed=self._export_failed,
+        )
+
+    def _exported(self, made: Any) -> None:
+        self._faces.show_page()
+        self._bench.done.emit(f"{made.files} files in {made.folder}. about.txt says how to check the seal.")
+
+    def _export_failed(self, error: Exception) -> None:
+        self._faces.show_page()
+        self._bench.guarded(partial(_again, error))
 
     # -- the check --------------------------------------------------------------------------------------
 
@@ -151,6 +201,24 @@ def _list_of(carcasses: Sequence[Carcass]) -> bytes:
     from gametrace.exchange.csv_out import deliveries_csv
 
     return deliveries_csv(carcasses).encode()
+
+
+def _one_page(sheet: Any) -> bytes:
+    from gametrace.documents.hand_over_sheet import hand_over_pdf
+
+    return hand_over_pdf(sheet)
+
+
+def _book_csv(made: Any) -> bytes:
+    from gametrace.exchange.csv_out import csv_text
+
+    return csv_text(made.heads, made.rows).encode()
+
+
+def _exported(register: Any, folder: Any, progress: Callable[[int, int], None]) -> Any:
+    from gametrace.exchange.export import export_to
+
+    return export_to(register, folder)
 
 
 def _visit_paper(sheet: VisitSheet) -> bytes:

@@ -21,7 +21,7 @@ from gametrace.desktop.parts.state_sign import SignFace
 from gametrace.desktop.parts.words import Words, clear, column, row
 from gametrace.desktop.station import Station
 from gametrace.desktop.style import APART
-from gametrace.desktop.visit.presenter import PERIODS, VisitPresenter
+from gametrace.desktop.visit.presenter import PERIODS, PICTURES, VisitPresenter
 from gametrace.domain.errors import Refusal
 from gametrace.domain.findings import Finding
 from gametrace.register.readiness import Found
@@ -30,6 +30,7 @@ from gametrace.register.readiness import Found
 class VisitView(QWidget):
     """Signals: asked(str): trace this. print_wanted(), list_wanted(), check_wanted(), period_chosen(str),
     line_wanted(str, str): go where a line of the readiness leads. officer_wanted(): leave them alone with it.
+    one_page_wanted(str): a sheet to hand over. book_wanted(): the dealer's year. export_wanted(): everything.
     """
 
     asked = Signal(str)
@@ -39,6 +40,9 @@ class VisitView(QWidget):
     period_chosen = Signal(str)
     line_wanted = Signal(str, str)
     officer_wanted = Signal()
+    one_page_wanted = Signal(str)
+    book_wanted = Signal()
+    export_wanted = Signal()
 
     def __init__(self, look: Look, today, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -69,14 +73,16 @@ class VisitView(QWidget):
             "Where is this from and where is the rest: a code, a tag, a dish, a supplier"
         )
         self.answer = BigButton("Answer both")
+        self.one_page = Button("One page of it", name="One page of it to hand over")
         sheet.add(column(Words("Where is this from?", "title"), Words("Where is the rest?", "title"), gap=4))
         sheet.add(row(self.code_field, self.answer))
         self.officer = Button("Officer's view")
         explained = Words("Only to be looked at: the database refuses to write, students are not named.", "quiet")
-        beside = row(self.officer, explained)
-        beside.setStretch(1, 1)
+        beside = row(self.one_page, self.officer, explained)
+        beside.setStretch(2, 1)
         sheet.add(beside)
         self.officer.clicked.connect(self.officer_wanted)
+        self.one_page.clicked.connect(self._ask_for_page)
         self.code.returnPressed.connect(self._ask)
         self.answer.clicked.connect(self._ask)
         return sheet
@@ -106,12 +112,20 @@ class VisitView(QWidget):
         sheet.add(self.lot_field)
         sheet.add(
             Words(
-                "Deliveries and their papers, examinations, temperatures, excursions, holds, by-products, "
-                "calls, claims, corrections, suppliers, the trace, the seal.",
+                "What an officer would find, deliveries and their papers, temperatures, holds, what was made, "
+                "dated and supplied, by-products, corrections, suppliers, drills, traces, the seal.",
                 "quiet",
             )
         )
-        sheet.add(row(self.print_button, self.list_button, 1))
+        self.pictures = ChoiceRow(PICTURES, name="Pictures of papers and tags", columns=2)
+        self.pictures.set_value("without")
+        self.book_button = Button("Dealer's record", name="The Scottish dealer's record, 1 April to 31 March: CSV")
+        self.export_button = Button("Everything", name="Everything in open files: an export into a new folder")
+        sheet.add(self.pictures)
+        sheet.add(row(self.print_button, 1))
+        sheet.add(row(self.list_button, self.book_button, self.export_button, 1))
+        self.book_button.clicked.connect(self.book_wanted)
+        self.export_button.clicked.connect(self.export_wanted)
         self.period.changed.connect(self.period_chosen)
         self.print_button.clicked.connect(self.print_wanted)
         self.list_button.clicked.connect(self.list_wanted)
@@ -180,14 +194,23 @@ class VisitView(QWidget):
                 return
         self.lot_field.refuse(str(refusal))
 
+    def refuse_code(self, refusal: Refusal) -> None:
+        self.code_field.refuse(str(refusal))
+
     def clear_refusals(self) -> None:
         for field in (self.first_field, self.last_field, self.lot_field, self.code_field):
             field.clear_refusal()
 
     def _ask(self) -> None:
+        self._emit(self.asked)
+
+    def _ask_for_page(self) -> None:
+        self._emit(self.one_page_wanted)
+
+    def _emit(self, signal) -> None:
         text = self.code.text().strip()
         if text:
-            self.asked.emit(text)
+            signal.emit(text)
         else:
             self.code_field.refuse("Scan a label, or type a code, a tag, a dish or a supplier.")
 
@@ -208,6 +231,9 @@ class VisitStation(Station):
         self.view.period_chosen.connect(self.presenter.choose_period)
         self.view.print_wanted.connect(self.presenter.print_paper)
         self.view.list_wanted.connect(self.presenter.save_list)
+        self.view.one_page_wanted.connect(self.presenter.print_one_page)
+        self.view.book_wanted.connect(self.presenter.save_book)
+        self.view.export_wanted.connect(self.presenter.export)
         self.view.check_wanted.connect(self.presenter.check)
         self.faces.stop_wanted.connect(self.presenter.stop)
 
