@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from reportlab.lib.units import mm
-from reportlab.platypus import Flowable, HRFlowable, KeepTogether, Paragraph, Spacer, Table, TableStyle
+from reportlab.platypus import Flowable, HRFlowable, KeepTogether, Spacer, Table, TableStyle
 
 from gametrace.documents import brand
 from gametrace.documents.marks import FindingMark, Mark
@@ -79,7 +79,7 @@ def _head(c: Carcass) -> Table:
     return table
 
 
-def delivery_pairs(c: Carcass) -> list[Paragraph]:
+def delivery_pairs(c: Carcass) -> list[Flowable]:
     """Names and values along the way of the paper: who, what, when, declared, measured, decided."""
     late = "" if c.written_at == c.received_at else f", written {instant(c.written_at)}"
     pairs = [
