@@ -20,7 +20,9 @@ def day_pdf(page: DayPage) -> bytes:
     story: list[Flowable] = [paragraph(title_of(page), brand.TITLE)]
     for head, lines in page.groups:
         story += [CondPageBreak(60), paragraph(head, brand.SUBHEADING)]
-        story += [paragraph(line.sentence, brand.BODY, 900) for line in lines] or [paragraph(NONE, brand.BODY)]
+        story += [paragraph(line.sentence, brand.BODY, 900) for line in lines] or [
+            paragraph(NONE, brand.BODY)
+        ]
     seal = f"{page.seal.count:,} entries in the journal; the seal of the last one is {page.seal.head}."
     story += [Spacer(1, 10), paragraph(seal, brand.SMALL, 200)]
     buffer = BytesIO()

@@ -27,15 +27,18 @@ _LINES = (60, 40, 30, 24, 18, 14, 10, 8, 6, 4, 2)
 def hand_over_pdf(sheet: HandOver) -> bytes:
     """The sheet as one A4 page."""
     name = sheet.trace.name if sheet.sort == SUPPLIER else f"{sheet.trace.code} {sheet.trace.name}"
-    face = Face(f"The {sheet.sort} {name}"[:80], sheet.larder.name, instant(sheet.printed_at), sheet.larder.is_practice)
+    face = Face(
+        f"The {sheet.sort} {name}"[:80],
+        sheet.larder.name,
+        instant(sheet.printed_at),
+        sheet.larder.is_practice,
+    )
     made: dict[str, Callable[[HandOver, int], list[Flowable]]] = {ANIMAL: _animal, SUPPLIER: _supplier}
     story = partial(_whole, sheet, made.get(sheet.sort, _lot))
     return one_page_pdf(face, f"What a game larder recorded of one {sheet.sort}", story, _LINES, _foot(sheet))
 
 
-def _whole(
-    sheet: HandOver, body: Callable[[HandOver, int], list[Flowable]], most: int
-) -> list[Flowable]:
+def _whole(sheet: HandOver, body: Callable[[HandOver, int], list[Flowable]], most: int) -> list[Flowable]:
     return [*_head(sheet), *body(sheet, most)]
 
 
@@ -107,8 +110,12 @@ def _supplier(sheet: HandOver, most: int) -> list[Flowable]:
     return [
         *_part("One step back: who supplied", [pairs_grid(rows, TEXT_WIDTH, 5)]),
         *_part("Papers kept", [paragraph(line, brand.CELL, 200) for line in sheet.supplier.papers]),
-        *_part("The larder's own records", [paragraph(line, brand.CELL, 200) for line in sheet.supplier.scores]),
-        *_part(f"Deliveries, the newest first: {len(sheet.deliveries):,}", _deliveries(sheet.deliveries, most)),
+        *_part(
+            "The larder's own records", [paragraph(line, brand.CELL, 200) for line in sheet.supplier.scores]
+        ),
+        *_part(
+            f"Deliveries, the newest first: {len(sheet.deliveries):,}", _deliveries(sheet.deliveries, most)
+        ),
     ]
 
 
@@ -128,7 +135,10 @@ def _deliveries(found: Sequence[Carcass], most: int) -> list[Flowable]:
     ]
     widths = [TEXT_WIDTH * part for part in (0.14, 0.16, 0.28, 0.1, 0.2, 0.12)]
     heads = ("received", "number", "animal, tag", "kg", "declaration", "decision")
-    return [*ruled_tables(heads, rows, widths, right=(3,)), *_left_off(len(found) - most, "delivery", "deliveries")]
+    return [
+        *ruled_tables(heads, rows, widths, right=(3,)),
+        *_left_off(len(found) - most, "delivery", "deliveries"),
+    ]
 
 
 def _story(lines: Sequence[StoryLine], most: int) -> list[Flowable]:
@@ -137,7 +147,10 @@ def _story(lines: Sequence[StoryLine], most: int) -> list[Flowable]:
     rows = [
         (
             f"{line.seq:,}",
-            markup(instant(line.happened_at) + (f"<br/>written {instant(line.written_at)}" if line.is_late else "")),
+            markup(
+                instant(line.happened_at)
+                + (f"<br/>written {instant(line.written_at)}" if line.is_late else "")
+            ),
             line.by,
             paragraph(line.sentence, brand.CELL, 220),
         )
@@ -149,7 +162,11 @@ def _story(lines: Sequence[StoryLine], most: int) -> list[Flowable]:
 
 
 def _left_off(count: int, one: str, many: str = "") -> list[Flowable]:
-    return [paragraph(f"and {counted(count, one, many)} more in the register.", brand.SMALL)] if count > 0 else []
+    return (
+        [paragraph(f"and {counted(count, one, many)} more in the register.", brand.SMALL)]
+        if count > 0
+        else []
+    )
 
 
 def _part(words: str, pieces: Sequence[Flowable]) -> list[Flowable]:
@@ -161,5 +178,7 @@ def _foot(sheet: HandOver) -> list[Flowable]:
     seal = f"Entry {sheet.seal.count:,} of the journal, seal {sheet.seal.head}."
     return [
         Spacer(1, 6),
-        markup(f"{escaped(seal, 200)}<br/>{escaped(law.words, 400)} ({escaped(law.rests_on, 200)}.)", brand.SMALL),
+        markup(
+            f"{escaped(seal, 200)}<br/>{escaped(law.words, 400)} ({escaped(law.rests_on, 200)}.)", brand.SMALL
+        ),
     ]

@@ -132,6 +132,9 @@ def can_set(style: ParagraphStyle) -> bool:
 
 def _words(runs: Sequence[Run]) -> list[list[Run]]:
     """The runs as words; a word has several pieces where a face changes inside it."""
+    if len(runs) == 1:
+        ((text, font, size, colour),) = runs
+        return [[(part, font, size, colour)] for part in text.split(" ") if part]
     words: list[list[Run]] = []
     is_apart = True
     for text, font, size, colour in runs:
@@ -154,7 +157,10 @@ def _broken(runs: Sequence[Run], width: float) -> list[tuple[float, list[Run]]]:
     line: list[Run] = []
     used = 0.0
     for word in _words(runs):
-        wide = sum(_width(text, font, size) for text, font, size, _ in word)
+        if len(word) == 1:
+            wide = _width(word[0][0], word[0][1], word[0][2])
+        else:
+            wide = sum(_width(text, font, size) for text, font, size, _ in word)
         space = _width(" ", word[0][1], word[0][2]) if line else 0.0
         if line and used + space + wide > width:
             lines.append((used, line))

@@ -28,6 +28,8 @@ _INVISIBLE = {"Cf", "Mn", "Me"}  # joiners, direction marks, accents without a l
 
 def printable(text: str) -> str:
     """`text` as one line the type can draw: boxes for what it cannot, no control characters."""
+    if text.isascii() and text.isprintable():
+        return " ".join(text.split())
     drawn = []
     for character in unicodedata.normalize("NFC", text):
         if brand.has_glyph(character) and character.isprintable():

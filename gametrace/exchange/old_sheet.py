@@ -73,7 +73,9 @@ def read_sheet(path: Path) -> OldSheet:
         raise Trouble(f"{path} cannot be read: {error.strerror}.", "Check the name.") from error
     if content[:4] in (b"PK\x03\x04", b"\xd0\xcf\x11\xe0"):
         raise Refusal(
-            f"{path.name} is a spreadsheet's own file.", "Save it there as CSV (UTF-8), then try that.", "file"
+            f"{path.name} is a spreadsheet's own file.",
+            "Save it there as CSV (UTF-8), then try that.",
+            "file",
         )
     return _parsed(path.name, _text(content, path.name))
 
@@ -102,7 +104,9 @@ def _parsed(name: str, text: str) -> OldSheet:
             if len(read) > MOST_ROWS + 1:
                 raise Refusal(f"More than {MOST_ROWS:,} rows.", "Part the list by years.", "file")
     except csv.Error as error:
-        raise Refusal(f"{name} cannot be read as CSV: {error}.", "Save it anew as CSV (UTF-8).", "file") from error
+        raise Refusal(
+            f"{name} cannot be read as CSV: {error}.", "Save it anew as CSV (UTF-8).", "file"
+        ) from error
     if len(read) < 2:
         raise Refusal(f"{name} holds no rows under its heads.", "Choose another file.", "file")
     return OldSheet(name, read[0][1], tuple(read[1:]))
@@ -137,7 +141,7 @@ def old_rows(
     if missing := [field for field in NEEDED if field not in mapping]:
         raise Refusal(
             f"No column is named for {', '.join(missing)}.",
-            "Name it, for example: --map received_on=\"Date in\"",
+            'Name it, for example: --map received_on="Date in"',
             "mapping",
         )
     at = {field: sheet.heads.index(head) for field, head in mapping.items()}

@@ -169,7 +169,19 @@ def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
     made["window"].add_argument("file", nargs="?", type=place, help="the register; your own when left out")
     made["window"].add_argument("--practice", action="store_true", help="open a fresh copy of the sample")
     made["window"].add_argument("--officer", action="store_true", help="only to be looked at, for a visit")
-    for name in ("trace", "deliveries", "label", "visit", "sheet", "book", "check", "rebuild", "backup", "export", "copy"):
+    for name in (
+        "trace",
+        "deliveries",
+        "label",
+        "visit",
+        "sheet",
+        "book",
+        "check",
+        "rebuild",
+        "backup",
+        "export",
+        "copy",
+    ):
         made[name].add_argument(
             "--register", type=place, metavar="R", help="the register: a file or a server"
         )
@@ -199,7 +211,9 @@ def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
     made["deliveries"].add_argument("--csv", action="store_true", help="every field, for a spreadsheet")
     made["visit"].add_argument("--lot", default="", metavar="CODE", help="a lot to trace both ways")
     made["visit"].add_argument("--out", required=True, type=Path, metavar="FILE", help="the PDF to write")
-    made["visit"].add_argument("--pictures", action="store_true", help="pictures of papers and tags as an annex")
+    made["visit"].add_argument(
+        "--pictures", action="store_true", help="pictures of papers and tags as an annex"
+    )
     made["sheet"].add_argument("code", help="a lot code, a supplier's tag, a dish or a supplier")
     made["sheet"].add_argument("--out", required=True, type=Path, metavar="FILE", help="the PDF to write")
     made["book"].add_argument("which", metavar="BOOK", help="scotland-venison, ni-game or ew-venison")
@@ -211,9 +225,14 @@ def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
     made["restore"].add_argument("copy", type=Path, help="the backup")
     made["restore"].add_argument("to", type=Path, nargs="?", help="the new register; left out: only read it")
     made["export"].add_argument("--out", required=True, type=Path, metavar="DIR", help="a new or empty folder")
+    made["export"].add_argument(
+        "--out", required=True, type=Path, metavar="DIR", help="a new or empty folder"
+    )
     made["copy"].add_argument("file", type=Path, metavar="FILE", help="the list, as CSV")
     made["copy"].add_argument("--by", required=True, metavar="PERSON", help="the code of who copies, P001")
-    made["copy"].add_argument("--map", action="append", default=[], metavar="FIELD=HEAD", help="name a column")
+    made["copy"].add_argument(
+        "--map", action="append", default=[], metavar="FIELD=HEAD", help="name a column"
+    )
     made["copy"].add_argument("--still-here", action="store_true", help="the animals still hang here")
     made["copy"].add_argument("--write", action="store_true", help="write it; without this it is only tried")
     made["move"].add_argument("source", type=place, help="the register as it is: a file or a server")

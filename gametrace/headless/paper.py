@@ -32,7 +32,9 @@ def label(options: argparse.Namespace) -> int:
 
 def visit(options: argparse.Namespace) -> int:
     with opened(options.register) as register:
-        sheet = visit_sheet(register, first=options.first, last=options.last, lot=options.lot, with_pictures=options.pictures)
+        sheet = visit_sheet(
+            register, first=options.first, last=options.last, lot=options.lot, with_pictures=options.pictures
+        )
     write_file(options.out, visit_pdf(sheet))
     print(f"{len(sheet.deliveries)} deliveries, seal {sheet.seal.head[:16]}…, in {options.out}")
     return 0

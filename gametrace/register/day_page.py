@@ -100,9 +100,7 @@ def _cold(read: Assembler, on: date) -> tuple[DayLine, ...]:
             continue
         times = "once" if row.readings == 1 else f"{row.readings:,} times"
         found.append(
-            DayLine(
-                f"{name}: read {times}, {celsius_text(row.coldest)} to {celsius_text(row.warmest)}."
-            )
+            DayLine(f"{name}: read {times}, {celsius_text(row.coldest)} to {celsius_text(row.warmest)}.")
         )
     return tuple(found)
 

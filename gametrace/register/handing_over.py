@@ -45,10 +45,7 @@ def hand_over(register: Register, code: str) -> HandOver:
         if sort == SUPPLIER:
             ids = look_carcasses.of_supplier(connection, found.code)[::-1]
             deliveries = read.carcasses(ids)
-            (supplier,) = visit_evidence.supplier_files(
-                read, [read.suppliers[found.code]], register.today()
-            )
+            (supplier,) = visit_evidence.supplier_files(read, [read.suppliers[found.code]], register.today())
         elif sort == ANIMAL:
             deliveries = read.carcasses([lot_id_of(found.code)])
     return HandOver(sort, register.larder, register.clock(), found, deliveries, told, supplier, head)
-

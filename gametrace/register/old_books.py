@@ -120,4 +120,3 @@ def _words(book: OldBook, jurisdiction: str, on: date) -> str:
         said.append(f"Not asked of anybody since {day_text(book.valid_to)}: shown as a plain list.")
     said.append("Whether it has to be kept is for the local authority to say.")
     return " ".join(said)
-

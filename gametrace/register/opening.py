@@ -105,9 +105,7 @@ def open_register(
     return Register(store, clock)
 
 
-def look_at_register(
-    place: Path | str, *, clock: Clock = now_utc, with_students: bool = False
-) -> Register:
+def look_at_register(place: Path | str, *, clock: Clock = now_utc, with_students: bool = False) -> Register:
     """Open an existing register read-only, the names of students out of sight unless asked for.
 
     The officer's view and the export rest on it. Raises Trouble as `open_register` does.

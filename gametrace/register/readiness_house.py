@@ -40,7 +40,9 @@ def suppliers(read: Reader) -> list[Found]:
         approval = approval_of(read.connection, one.code)
         wrong += _lapsed(read, one.code, approval)
         if not approval.address:
-            words = f"{one.name} has no address written down; the law asks for the supplier's name and address."
+            words = (
+                f"{one.name} has no address written down; the law asks for the supplier's name and address."
+            )
             wrong.append(_about(one.code, words, "Ask the supplier and write it down."))
     if wrong:
         return shortened(wrong, "{} more papers of suppliers do not hold.")
@@ -174,7 +176,8 @@ def drills(read: Reader) -> list[Found]:
             READY,
             f"The last drill was on {day_text(wall_day(instant(entry.happened_at)))}: {len(body['found'])} of "
             f"{len(body['asked'])} lots were found in {took}.",
-            f"Of {received} received {left} stayed unaccounted." + (f" {body['note']}" if body["note"] else ""),
+            f"Of {received} received {left} stayed unaccounted."
+            + (f" {body['note']}" if body["note"] else ""),
             f"entry {seq}",
         )
     ]
@@ -187,7 +190,9 @@ def backups(read: Reader) -> list[Found]:
         words = "No backup of this register has been made."
         return [Found(BACKUPS, ASK, words, station="setup", act="Make one")]
     at = instant(row.happened_at)
-    words = f"The last backup was made {wall_text(at)}, {row.entries} entries, each read again before it counted."
+    words = (
+        f"The last backup was made {wall_text(at)}, {row.entries} entries, each read again before it counted."
+    )
     if read.now - at > timedelta(days=days):
         answer = f"The kitchen wants one every {days} days."
         return [Found(BACKUPS, ASK, words, answer, f"entry {row.seq}", "setup", "", "Make one")]

@@ -144,7 +144,9 @@ def weights(read: Reader) -> list[Found]:
                 ASK,
                 f"Of {code_of(row.id)} {row.name}, {kg_to_the_gram(row.grams_in)}, "
                 f"{kg_to_the_gram(row.unaccounted)} are unaccounted: past the {line} looked for here.",
-                f"The reason given at closing: {full(reason)}" if reason else "No reason was given at closing.",
+                f"The reason given at closing: {full(reason)}"
+                if reason
+                else "No reason was given at closing.",
                 _entry(row.seq),
                 "trace",
                 code_of(row.id),

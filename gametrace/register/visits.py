@@ -88,7 +88,11 @@ def visit_sheet(
             claims=visit_evidence.claims(read, (start, end)),
         )
     own = books_for(larder.jurisdiction)[0]
-    book = book_list(register, own.id, first=first, last=last) if len(own.sorts) > 1 and own.holds_on(first) else None
+    book = (
+        book_list(register, own.id, first=first, last=last)
+        if len(own.sorts) > 1 and own.holds_on(first)
+        else None
+    )
     chosen = lot or (code_of(newest) if newest is not None else "")
     one_trace = trace(register, chosen) if chosen else None
     animal = trace(register, one_trace.animals[0].code) if one_trace and one_trace.animals else None
@@ -107,9 +111,7 @@ def visit_sheet(
         animal_trace=animal,
         seal=head,
         eight_fields=tuple(eight_fields(one, larder) for one in deliveries),
-        dealer_rows=tuple(
-            tuple(zip(RECEIVED_HEADS, received_row(one), strict=True)) for one in deliveries
-        ),
+        dealer_rows=tuple(tuple(zip(RECEIVED_HEADS, received_row(one), strict=True)) for one in deliveries),
         book=book,
         evidence=evidence,
         making=made,

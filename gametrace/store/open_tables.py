@@ -42,9 +42,7 @@ class Shape:
 def shapes() -> tuple[Shape, ...]:
     """The reading tables, in the order their names sort."""
     return tuple(
-        _shape(one)
-        for one in sorted(_classes(Row), key=_name)
-        if _name(one) in tables.READING_TABLES
+        _shape(one) for one in sorted(_classes(Row), key=_name) if _name(one) in tables.READING_TABLES
     )
 
 

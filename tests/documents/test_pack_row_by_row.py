@@ -35,7 +35,9 @@ def house(tmp_path_factory: pytest.TempPathFactory) -> Iterator[House]:
         if number % 4 == 1:
             one.hold(one.receive(), reason=f"smells odd, day {number}")
         if number % 4 == 2:
-            acts.correct_weight(one.reg, by=one.tutor, code=codes[0], grams=19_500, reason=f"misread {number}")
+            acts.correct_weight(
+                one.reg, by=one.tutor, code=codes[0], grams=19_500, reason=f"misread {number}"
+            )
         if number % 5 == 3:
             one.receive(received_at=one.clock.now - timedelta(hours=20))
         trims = [one.trim(code, 900) for code in codes]
@@ -72,9 +74,17 @@ def rows_of(sheet) -> dict[str, list[tuple[str, ...]]]:
             (instant(one.at), one.by, one.code, one.field, one.old, one.new, one.reason)
             for one in sheet.amendments
         ],
-        "late": [(str(one.seq), instant(one.happened_at), instant(one.written_at)) for one in sheet.late_entries],
+        "late": [
+            (str(one.seq), instant(one.happened_at), instant(one.written_at)) for one in sheet.late_entries
+        ],
         "mixes": [
-            (one.code, one.name, instant(one.at), one.by, *(f"{c} {n} {kg_number(g)}" for c, n, g in one.parts))
+            (
+                one.code,
+                one.name,
+                instant(one.at),
+                one.by,
+                *(f"{c} {n} {kg_number(g)}" for c, n, g in one.parts),
+            )
             for one in sheet.making.mixed
         ],
         "broken": [
@@ -88,7 +98,9 @@ def rows_of(sheet) -> dict[str, list[tuple[str, ...]]]:
 
 
 @pytest.mark.parametrize("seed", [1, 2, 3, 4])
-def test_every_row_of_the_register_stands_in_the_pack_with_its_cells_in_order(house: House, seed: int) -> None:
+def test_every_row_of_the_register_stands_in_the_pack_with_its_cells_in_order(
+    house: House, seed: int
+) -> None:
     first, last = drawn(seed)
     sheet = questions.visit_sheet(house.reg, first=first, last=last)
     text = flat(" ".join(page.extract_text() for page in PdfReader(BytesIO(visit_pdf(sheet))).pages))

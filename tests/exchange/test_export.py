@@ -122,9 +122,7 @@ def test_every_table_reads_back_equal_by_pandas(house: House, folder: Path) -> N
     pandas = pytest.importorskip("pandas", reason="pandas is not installed; the same is held by csv above")
     with look_at_register(house.path, with_students=True) as register:
         for table in tables_of(register):
-            frame = pandas.read_csv(
-                folder / "tables" / f"{table.name}.csv", dtype=str, keep_default_na=False
-            )
+            frame = pandas.read_csv(folder / "tables" / f"{table.name}.csv", dtype=str, keep_default_na=False)
             assert frame.to_numpy().tolist() == [[harmless(c) for c in row] for row in table.rows()]
 
 
@@ -176,7 +174,9 @@ def test_the_sqlite_copy_is_a_plain_file_with_every_entry(house: House, folder: 
     connection = sqlite3.connect(f"file:{folder / COPY}?mode=ro&immutable=1", uri=True)
     try:
         assert connection.execute("PRAGMA journal_mode").fetchone()[0] in ("delete", "off")
-        assert connection.execute("SELECT COUNT(*) FROM entry").fetchone()[0] == questions.seal(house.reg).count
+        assert (
+            connection.execute("SELECT COUNT(*) FROM entry").fetchone()[0] == questions.seal(house.reg).count
+        )
     finally:
         connection.close()
 

@@ -17,10 +17,12 @@ from gametrace.exchange.old_sheet import guessed_mapping, old_rows, read_sheet
 from gametrace.headless.commands import run
 from gametrace.register import acts, keeping, questions
 
-HEADS = "Date in,Supplier,Tag,Species,Sex,Weight kg,Date of kill,Time shot,Place,Declaration no,Temp,Notes\r\n"
+HEADS = (
+    "Date in,Supplier,Tag,Species,Sex,Weight kg,Date of kill,Time shot,Place,Declaration no,Temp,Notes\r\n"
+)
 GOOD = (
     "03/11/2025,Perrin Ashdown,0101,Fallow,F,38.5,01/11/2025,07:40,Long Wood,D-1,4.2,clean\r\n"
-    "2025-11-05,perrin ashdown,0102,roe deer,male,\"16,2\",04/11/2025,,Long Wood,D-2,,\r\n"
+    '2025-11-05,perrin ashdown,0102,roe deer,male,"16,2",04/11/2025,,Long Wood,D-2,,\r\n'
 )
 
 
@@ -59,7 +61,12 @@ def test_a_trial_tells_every_row_and_writes_nothing(
 def test_written_rows_say_they_were_copied_and_carry_both_times(house: House, sheet: Path) -> None:
     assert copied(house, sheet, "--write") == 0
     newest, oldest = questions.deliveries(house.reg, limit=10)
-    assert (oldest.tag, oldest.species, oldest.sex, oldest.grams_received) == ("0101", "fallow", "female", 38_500)
+    assert (oldest.tag, oldest.species, oldest.sex, oldest.grams_received) == (
+        "0101",
+        "fallow",
+        "female",
+        38_500,
+    )
     assert (newest.grams_received, newest.species) == (16_200, "roe")
     assert oldest.killed_at == "2025-11-01T07:40"
     assert oldest.readings == (("carcass", 42),)
@@ -68,9 +75,7 @@ def test_written_rows_say_they_were_copied_and_carry_both_times(house: House, sh
     (line,) = [one for one in questions.story(house.reg, oldest.code) if "received" in one.sentence]
     assert "copied from old.csv, row 2 (no time on the paper, noon stands in)" in line.sentence
     assert line.is_late
-    sheet_of_period = questions.visit_sheet(
-        house.reg, first=date(2025, 11, 1), last=date(2026, 12, 31)
-    )
+    sheet_of_period = questions.visit_sheet(house.reg, first=date(2025, 11, 1), last=date(2026, 12, 31))
     assert any("copied from old.csv" in one.sentence for one in sheet_of_period.late_entries)
 
 
@@ -118,7 +123,9 @@ def test_one_row_that_cannot_be_keeps_all_of_them_out(
     assert keeping.check(house.reg) == ()
 
 
-def test_who_may_not_write_copies_nothing(house: House, sheet: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_who_may_not_write_copies_nothing(
+    house: House, sheet: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
     assert run(["copy", str(sheet), "--register", str(house.path), "--by", house.officer, "--write"]) == 1
     assert "officer" in capsys.readouterr().err
 

@@ -18,7 +18,9 @@ def test_the_scottish_record_runs_from_april_to_march_with_its_four_entries(hous
     codes = []
     for year, month, day in days:
         house.clock.now = datetime(year, month, day, 9, 0, tzinfo=UTC)
-        codes.append(house.receive(killed_on=date(year, month, day), species="muntjac", grams=12_000, age_class=""))
+        codes.append(
+            house.receive(killed_on=date(year, month, day), species="muntjac", grams=12_000, age_class="")
+        )
     house.clock.now = datetime(2027, 3, 31, 18, 0, tzinfo=UTC)
     made = questions.book_list(house.reg, "scotland-venison")
     assert (made.first, made.last) == (date(2026, 4, 1), date(2027, 3, 31))

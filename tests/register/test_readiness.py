@@ -55,7 +55,10 @@ def test_a_call_about_it_is_the_answer(house: House) -> None:
 
 def test_what_lapsed_is_told_with_what_was_bought_since(house: House) -> None:
     acts.amend_supplier(
-        house.reg, by=house.tutor, supplier=house.supplier, insured_until=house.reg.today() - timedelta(days=1)
+        house.reg,
+        by=house.tutor,
+        supplier=house.supplier,
+        insured_until=house.reg.today() - timedelta(days=1),
     )
     house.receive()
     found = one(house, "Suppliers and their approvals")

@@ -109,7 +109,10 @@ def test_3_who_supplies_and_how_they_were_approved(kitchen: Kitchen, officer: Re
 
 def test_4_the_last_delivery_and_the_last_refusal(kitchen: Kitchen, officer: Register) -> None:
     newest = questions.deliveries(officer, limit=1)[0]
-    assert (newest.tag, newest.declaration_number) == ("0418", questions.carcass(officer, kitchen.second).declaration_number)
+    assert (newest.tag, newest.declaration_number) == (
+        "0418",
+        questions.carcass(officer, kitchen.second).declaration_number,
+    )
     assert newest.readings == (("haunch", 30),)
     assert [one.answer for one in newest.statements] == ["yes", "yes", "yes"]
     (refusal,) = ready(officer, "Refusals")

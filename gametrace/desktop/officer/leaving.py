@@ -23,7 +23,9 @@ class LeavingPage(QWidget):
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setProperty("role", "ground")
-        people = [one for one in bench.ask("people") if one.is_active and one.role not in ("officer", "student")]
+        people = [
+            one for one in bench.ask("people") if one.is_active and one.role not in ("officer", "student")
+        ]
         self._choices = [Choice(one.code, f"{one.initials}   {one.name}, {one.role}") for one in people]
         self.people = PickList("Who takes the register back", self._choices)
         self.people.begin()

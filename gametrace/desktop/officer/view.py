@@ -53,7 +53,9 @@ class OfficerView(QWidget):
         font.setPixelSize(look.px(26))
         self.box.setFont(font)
         self.box.setPlaceholderText("scan a label, or type a code, a tag, a dish, a supplier")
-        self.box.setAccessibleName("Where is this from and where is the rest: a code, a tag, a dish, a supplier")
+        self.box.setAccessibleName(
+            "Where is this from and where is the rest: a code, a tag, a dish, a supplier"
+        )
         self.answer = BigButton("Answer both")
         self.pages = QStackedWidget()
         self.day = DayPart(look)
@@ -146,7 +148,9 @@ class OfficerView(QWidget):
         for animal in trace.animals[:MOST_ANIMALS]:
             self.animals.add(self._animal(animal, is_asked=animal.code == trace.code))
         if len(trace.animals) > MOST_ANIMALS:
-            self.animals.add(Words(f"and {len(trace.animals) - MOST_ANIMALS} more animals: print the answer."))
+            self.animals.add(
+                Words(f"and {len(trace.animals) - MOST_ANIMALS} more animals: print the answer.")
+            )
         self.animals.add_stretch()
         self.rest.start_anew()
         for lot in trace.forward[:MOST_LOTS]:

@@ -225,4 +225,3 @@ def _visit_paper(sheet: VisitSheet) -> bytes:
     from gametrace.documents.visit_pack import visit_pdf
 
     return visit_pdf(sheet)
-

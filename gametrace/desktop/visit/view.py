@@ -77,7 +77,9 @@ class VisitView(QWidget):
         sheet.add(column(Words("Where is this from?", "title"), Words("Where is the rest?", "title"), gap=4))
         sheet.add(row(self.code_field, self.answer))
         self.officer = Button("Officer's view")
-        explained = Words("Only to be looked at: the database refuses to write, students are not named.", "quiet")
+        explained = Words(
+            "Only to be looked at: the database refuses to write, students are not named.", "quiet"
+        )
         sheet.add(column(row(self.one_page, self.officer, 1), explained, gap=4))
         self.officer.clicked.connect(self.officer_wanted)
         self.one_page.clicked.connect(self._ask_for_page)
@@ -117,8 +119,12 @@ class VisitView(QWidget):
         )
         self.pictures = ChoiceRow(PICTURES, name="Pictures of papers and tags", columns=2)
         self.pictures.set_value("without")
-        self.book_button = Button("Dealer's record", name="The Scottish dealer's record, 1 April to 31 March: CSV")
-        self.export_button = Button("Everything", name="Everything in open files: an export into a new folder")
+        self.book_button = Button(
+            "Dealer's record", name="The Scottish dealer's record, 1 April to 31 March: CSV"
+        )
+        self.export_button = Button(
+            "Everything", name="Everything in open files: an export into a new folder"
+        )
         sheet.add(self.pictures)
         sheet.add(row(self.print_button, 1))
         sheet.add(row(self.list_button, self.book_button, self.export_button, 1))
