@@ -47,7 +47,7 @@ class Printing:
         return path
 
     def folder_for_export(self) -> Path | None:
-        """A new folder for an export, inside the one the person chooses. None where they changed their mind."""
+        """A new folder inside the one the person chooses. None where they changed their mind."""
         chosen = self._questions.which_folder("Where the export goes")
         if chosen is None:
             return None

@@ -1,4 +1,4 @@
-"""A dealer's old book as a plain list on paper, with what it rests on and whether anybody still asks for it."""
+"""A dealer's old book as a plain list on paper, with what it rests on and whether anybody asks for it."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""One day of the register on paper, as the officer's view shows it. It words nothing and leaves nothing out."""
+"""One day of the register on paper, as the officer's view shows it, with nothing left out."""
 
 from __future__ import annotations
 

@@ -21,7 +21,7 @@ def one_page_pdf(
     lines: Sequence[int],
     foot: Sequence[Flowable],
 ) -> bytes:
-    """The first of `story(n)` that fits above `foot`, n from `lines`, the largest first; else the last is cut."""
+    """The first of `story(n)` that fits above `foot`, n from `lines`; else the last one, cut."""
     buffer = BytesIO()
     canvas = PaperCanvas(buffer, pagesize=A4)
     canvas.setTitle(printable(face.title))

@@ -1,4 +1,4 @@
-"""What the law asks of a kitchen's records, in sentences with their source, and the old books by jurisdiction."""
+"""What the law asks of a kitchen's records, each sentence with its source, and the old books."""
 
 from __future__ import annotations
 

@@ -224,7 +224,6 @@ def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
     made["backup"].add_argument("--out", required=True, type=Path, metavar="FILE", help="the copy to write")
     made["restore"].add_argument("copy", type=Path, help="the backup")
     made["restore"].add_argument("to", type=Path, nargs="?", help="the new register; left out: only read it")
-    made["export"].add_argument("--out", required=True, type=Path, metavar="DIR", help="a new or empty folder")
     made["export"].add_argument(
         "--out", required=True, type=Path, metavar="DIR", help="a new or empty folder"
     )

@@ -13,9 +13,7 @@ from gametrace.domain.errors import Refusal
 from gametrace.exchange.csv_out import csv_text
 from gametrace.facts.loading import UnknownFact
 from gametrace.headless.opening import opened, write_file
-from gametrace.register.questions import label_sheets, label_stocks, visit_sheet
-from gametrace.register.questions import book_list, label_sheets, visit_sheet
-from gametrace.register.questions import book_list, hand_over, label_sheets, visit_sheet
+from gametrace.register.questions import book_list, hand_over, label_sheets, label_stocks, visit_sheet
 
 
 def label(options: argparse.Namespace) -> int:

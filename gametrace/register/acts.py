@@ -24,8 +24,8 @@ from gametrace.register.cooking_records import (
     record_hot_hold,
     record_reheat,
 )
-from gametrace.register.cut_names import change_cut
 from gametrace.register.copying import OldRow, copy_old_records
+from gametrace.register.cut_names import change_cut
 from gametrace.register.delivery import (
     AMENDABLE,
     amend_carcass,

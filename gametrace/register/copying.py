@@ -1,7 +1,7 @@
 """Old records copied from paper: every row is an act of its own, and all of them are written or none.
 
-Each entry says that it was copied and from where, and carries both times: when it happened, as the paper says,
-and when it was really written down. The door rules on each as on any other delivery.
+Each entry says from where it was copied and carries both times: when it happened, as the paper says, and
+when it was really written down. The door rules on each as on any other delivery.
 """
 
 from __future__ import annotations

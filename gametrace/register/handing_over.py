@@ -33,7 +33,7 @@ class HandOver:
 
 
 def hand_over(register: Register, code: str) -> HandOver:
-    """Whatever a code, a tag, a dish or a supplier's name stands for. Refuses what names nothing or several."""
+    """Whatever a code, a tag, a dish or a supplier's name stands for; refuses nothing and several."""
     found = trace(register, code)
     sort = {"carcass": ANIMAL, "batch": ANIMAL, "dish": DISH, "supplier": SUPPLIER}.get(found.kind, LOT)
     told = story(register, found.code) if looks_like_code(found.code) else ()

@@ -49,6 +49,8 @@ def book_list(
         read = Assembler(connection, register.today())
         found = look_carcasses.received_between(connection, start, end, _MOST)[::-1]
         carcasses = read.carcasses(found)
+        heads: tuple[str, ...]
+        rows: list[tuple[str, ...]]
         if book.sorts == ("received",):
             heads, rows = RECEIVED_HEADS, [received_row(one) for one in carcasses]
         else:

@@ -23,8 +23,8 @@ if TYPE_CHECKING:
     )
     from gametrace.register.butchers_test import butchers_test
     from gametrace.register.costs import cost, cost_picture
-    from gametrace.register.dish_costs import dish_cost
     from gametrace.register.day_page import day_page
+    from gametrace.register.dish_costs import dish_cost
     from gametrace.register.expecting import expected_deliveries, expected_match
     from gametrace.register.finding_things import find
     from gametrace.register.handing_over import hand_over
@@ -71,8 +71,8 @@ if TYPE_CHECKING:
     )
     from gametrace.register.policies import policies
     from gametrace.register.pot import menu_check
-    from gametrace.register.redating import redating
     from gametrace.register.readiness import readiness
+    from gametrace.register.redating import redating
     from gametrace.register.sheets import label_sheets
     from gametrace.register.small_papers import cutting_sheet, evidence_sheet
     from gametrace.register.stories import story

@@ -167,14 +167,14 @@ def drills(read: Reader) -> list[Found]:
         ]
     (entry,) = journal.entries(read.connection, [seq])
     body = entry.body
-    seconds = body["seconds"]
+    seconds, on = body["seconds"], day_text(wall_day(instant(entry.happened_at)))
     took = f"{seconds} seconds" if seconds < 120 else f"{seconds // 60} minutes"
     received, left = kg_to_the_gram(body["received_grams"]), kg_to_the_gram(body["unaccounted_grams"])
     return [
         Found(
             DRILLS,
             READY,
-            f"The last drill was on {day_text(wall_day(instant(entry.happened_at)))}: {len(body['found'])} of "
+            f"The last drill was on {on}: {len(body['found'])} of "
             f"{len(body['asked'])} lots were found in {took}.",
             f"Of {received} received {left} stayed unaccounted."
             + (f" {body['note']}" if body["note"] else ""),

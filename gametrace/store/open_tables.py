@@ -41,9 +41,8 @@ class Shape:
 
 def shapes() -> tuple[Shape, ...]:
     """The reading tables, in the order their names sort."""
-    return tuple(
-        _shape(one) for one in sorted(_classes(Row), key=_name) if _name(one) in tables.READING_TABLES
-    )
+    found: list[Any] = sorted(_classes(Row), key=_name)
+    return tuple(_shape(one) for one in found if _name(one) in tables.READING_TABLES)
 
 
 def rows_of(connection: Connection, shape: Shape) -> Iterator[Sequence[Any]]:
@@ -64,7 +63,8 @@ def cards_to_show(connection: Connection) -> list[tuple[str, str]]:
 
 
 def _classes(of: type) -> Iterator[Any]:
-    for one in of.__subclasses__():
+    below: list[Any] = of.__subclasses__()
+    for one in below:
         if hasattr(one, "__tablename__"):
             yield one
         yield from _classes(one)

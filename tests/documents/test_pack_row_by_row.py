@@ -1,4 +1,4 @@
-"""The pack's own text, as pypdf reads it, held against the register row by row for periods drawn at random."""
+"""The pack's own text, as pypdf reads it, held against the register row by row for random periods."""
 
 import random
 import re
@@ -25,7 +25,7 @@ FIRST = date(2026, 11, 12)
 
 @pytest.fixture(scope="module")
 def house(tmp_path_factory: pytest.TempPathFactory) -> Iterator[House]:
-    """Twelve days: something comes in on each, some of it refused, held, corrected, late, mixed and served."""
+    """Twelve days: on each something comes in, some of it refused, held, corrected, late, mixed, served."""
     one = House(tmp_path_factory.mktemp("house") / "larder.register")
     dice = random.Random(17)
     for number in range(12):

@@ -1,7 +1,7 @@
-"""The fifteen questions an officer is likely to ask, each answered from the register with the record behind it.
+"""The fifteen questions an officer is likely to ask, each answered from the register with its record.
 
-The list and its order are inference from published accounts of visits (councils' pages, former officers' advice);
-the register answers what is a record, and says so where an answer is the kitchen's to give.
+The list and its order are inference from published accounts of visits (councils' pages, former officers'
+advice); the register answers what is a record, and says so where an answer is the kitchen's to give.
 """
 
 import sys

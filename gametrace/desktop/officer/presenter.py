@@ -1,4 +1,4 @@
-"""Answers an officer's two questions and turns the pages of days. It can only ask: its register is read-only."""
+"""Answers an officer's two questions and turns the pages of days. It only asks: its register is read-only."""
 
 from __future__ import annotations
 

@@ -95,9 +95,9 @@ class OfficerWindow(QMainWindow):
 
     def _listen(self) -> None:
         """Another station may have written: the day on view is read anew."""
-        if self._watch is not None and self._watch.has_heard() and self.presenter.trace is None:
-            if self.view.pages.currentWidget() is self.view.day:
-                self.presenter.show_day_again()
+        has_heard = self._watch is not None and self._watch.has_heard()
+        if has_heard and self.view.pages.currentWidget() is self.view.day:
+            self.presenter.show_day_again()
 
     def _trouble(self, sentence: str, again: Any) -> None:
         self._again = again

@@ -112,7 +112,7 @@ class VisitView(QWidget):
         sheet.add(self.lot_field)
         sheet.add(
             Words(
-                "What an officer would find, deliveries and their papers, temperatures, holds, what was made, "
+                "What an officer would find, deliveries and papers, temperatures, holds, what was made, "
                 "dated and supplied, by-products, corrections, suppliers, drills, traces, the seal.",
                 "quiet",
             )

@@ -1,4 +1,4 @@
-"""The officer's window: both questions, the day, paper; nothing that writes, no student named, one way out."""
+"""The officer's window: both questions, the day, paper; nothing writes, no student named, one way out."""
 
 from __future__ import annotations
 
