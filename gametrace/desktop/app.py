@@ -35,8 +35,11 @@ def application() -> QApplication:
     return app
 
 
-def run(path: Path | str | None = None, practice: bool = False) -> int:
-    """Open the window on a register and stay until it is closed. Gives the exit code."""
+def run(path: Path | str | None = None, practice: bool = False, officer: bool = False) -> int:
+    """Open the window on a register and stay until it is closed. Gives the exit code.
+
+    With `officer` the officer's window comes first: the register open only to be looked at.
+    """
     from gametrace.desktop.questions import DesktopQuestions
 
     app = application()
@@ -46,12 +49,23 @@ def run(path: Path | str | None = None, practice: bool = False) -> int:
     window = Window(Bench(look, Printing(DesktopQuestions()), settings))
     opening = partial(open_and_fill, window, path, practice)
     window.open_wanted.connect(opening)
-    window.seen.connect(opening)
-    window.show()
+    if officer:
+        _show_officer(window, path, practice)
+    else:
+        window.seen.connect(opening)
+        window.show()
     sys.excepthook = partial(_escaped, window.bench)
     code = app.exec()
     close_register(window)
     return code
+
+
+def _show_officer(window: Window, path: Path | str | None, practice: bool) -> None:
+    from gametrace.desktop.officer.entering import straight
+    from gametrace.register.opening import default_path
+    from gametrace.register.practice import practice_register
+
+    straight(window, path or (practice_register() if practice else default_path()))
 
 
 def _escaped(bench: Bench, kind: type[BaseException], error: BaseException, _trace: object) -> None:

@@ -35,7 +35,7 @@ class Bench(QObject):
 
     Signals: person_changed(str); done(str), refused(str), bug(str): words for the banner;
     trouble(str, object): words, and a callable that tries again or None;
-    went(str, str): another station is wanted, with a code or ''.
+    went(str, str): another station is wanted, with a code or ''. officer_wanted(): the view for an officer.
     """
 
     person_changed = Signal(str)
@@ -44,6 +44,7 @@ class Bench(QObject):
     trouble = Signal(str, object)
     bug = Signal(str)
     went = Signal(str, str)
+    officer_wanted = Signal()
 
     def __init__(
         self, look: Look, printing: Printing, settings: Settings, parent: QObject | None = None

@@ -58,6 +58,7 @@ class Window(QMainWindow):
         self._is_seen = False
         self.listening = Listening(bench, self)
         self.locking: Any = None  # made once somebody has a PIN
+        self.officer: Any = None  # the officer's window, while it stands in this one's place
         self.safekeeping: Any = None  # whoever wants copies made by themselves sets it
         self.setWindowTitle("gametrace")
         self._build()
@@ -113,6 +114,7 @@ class Window(QMainWindow):
         bench.trouble.connect(self._trouble)
         bench.bug.connect(self._bug_met)
         bench.went.connect(self.go)
+        bench.officer_wanted.connect(self._to_officer)
         bench.person_changed.connect(self._person_changed)
         bench.refresh.changed.connect(self._act_was_done)
         for entry in ON_STRIP:
@@ -228,6 +230,11 @@ class Window(QMainWindow):
 
     def _to_setup(self) -> None:
         self.go("setup")
+
+    def _to_officer(self) -> None:
+        from gametrace.desktop.officer.entering import enter
+
+        enter(self)
 
     def _press_main_button(self) -> None:
         page = self.stack.currentWidget()

@@ -12,6 +12,7 @@ from gametrace.domain.errors import Trouble
 class Questions(Protocol):
     def where_to_save(self, title: str, suggested: Path) -> Path | None: ...
     def which_file(self, title: str, kinds: str) -> Path | None: ...
+    def which_folder(self, title: str) -> Path | None: ...
     def show_file(self, path: Path) -> bool: ...
 
 
@@ -44,6 +45,17 @@ class Printing:
         if path is not None:
             _write(path, content, "list")
         return path
+
+    def folder_for_export(self) -> Path | None:
+        """A new folder inside the one the person chooses. None where they changed their mind."""
+        chosen = self._questions.which_folder("Where the export goes")
+        if chosen is None:
+            return None
+        number, folder = 1, chosen / "gametrace export"
+        while folder.exists():
+            number += 1
+            folder = chosen / f"gametrace export {number}"
+        return folder
 
     def _folder(self) -> Path:
         if self._papers is None:

@@ -16,7 +16,8 @@ from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Flowable, Paragraph, Table, TableStyle
 
 from gametrace.documents import brand
-from gametrace.documents.marks import Mark
+from gametrace.documents.lines import Lines, can_set, runs_of
+from gametrace.documents.marks import draw_mark
 from gametrace.documents.wording import NOT_STATED
 
 CELL_LIMIT = 320  # characters; a table row must stay far under one page
@@ -27,6 +28,8 @@ _INVISIBLE = {"Cf", "Mn", "Me"}  # joiners, direction marks, accents without a l
 
 def printable(text: str) -> str:
     """`text` as one line the type can draw: boxes for what it cannot, no control characters."""
+    if text.isascii() and text.isprintable():
+        return " ".join(text.split())
     drawn = []
     for character in unicodedata.normalize("NFC", text):
         if brand.has_glyph(character) and character.isprintable():
@@ -50,25 +53,34 @@ def escaped(text: str, limit: int = CELL_LIMIT) -> str:
     return escape(bounded(text, limit))
 
 
-def paragraph(text: str, style: ParagraphStyle = brand.CELL, limit: int = CELL_LIMIT) -> Paragraph:
+def paragraph(text: str, style: ParagraphStyle = brand.CELL, limit: int = CELL_LIMIT) -> Flowable:
     """A user's words as a paragraph."""
+    if can_set(style):
+        return Lines([[(bounded(text, limit), style.fontName, style.fontSize, style.textColor)]], style)
     return Paragraph(escaped(text, limit), style)
 
 
-def markup(text: str, style: ParagraphStyle = brand.CELL) -> Paragraph:
+def markup(text: str, style: ParagraphStyle = brand.CELL) -> Flowable:
     """Our own markup as a paragraph; every user's word in it has been through `escaped`."""
-    return Paragraph(text, style)
+    runs = runs_of(text, style) if can_set(style) else None
+    return Lines(runs, style) if runs is not None else Paragraph(text, style)
 
 
-def pair(name: str, value: str, limit: int = CELL_LIMIT) -> Paragraph:
+def pair(name: str, value: str, limit: int = CELL_LIMIT) -> Flowable:
     """A small name over its value; an empty value is an answer too: 'not stated'."""
-    size, colour = brand.SMALL.fontSize, brand.QUIET.hexval().replace("0x", "#")
-    words = escaped(value, limit) if value.strip() else f'<font color="{colour}">{NOT_STATED}</font>'
-    above = f'<font size="{size}" color="{colour}">{escaped(name, 120)}</font>'
-    return Paragraph(f"{above}<br/>{words}", brand.CELL)
+    small, cell = brand.SMALL, brand.CELL
+    words = bounded(value, limit) if value.strip() else NOT_STATED
+    ink = cell.textColor if value.strip() else brand.QUIET
+    return Lines(
+        [
+            [(bounded(name, 120), small.fontName, small.fontSize, brand.QUIET)],
+            [(words, cell.fontName, cell.fontSize, ink)],
+        ],
+        cell,
+    )
 
 
-def pairs_grid(pairs: Sequence[Paragraph], width: float, columns: int = 4) -> Table:
+def pairs_grid(pairs: Sequence[Flowable], width: float, columns: int = 4) -> Table:
     """Pairs in even columns, reading along the rows."""
     rows = [list(pairs[at : at + columns]) for at in range(0, len(pairs), columns)]
     rows[-1] += [""] * (columns - len(rows[-1]))
@@ -79,12 +91,27 @@ def pairs_grid(pairs: Sequence[Paragraph], width: float, columns: int = 4) -> Ta
 
 def state_cell(state: str, detail: str = "") -> Flowable:
     """A state as shape and word; several lots together may have none."""
-    words = ": ".join(escaped(part, 160) for part in (state, detail) if part)
-    if not state:
-        return Paragraph(words, brand.CELL)
-    table = Table([[Mark(state), Paragraph(words, brand.CELL)]], colWidths=[11, None])
-    table.setStyle(TableStyle([*_NO_PADDING, ("TOPPADDING", (0, 0), (0, 0), 1)]))
-    return table
+    words = paragraph(": ".join(part for part in (state, detail) if part), brand.CELL)
+    return MarkedWords(state, words) if state else words
+
+
+class MarkedWords(Flowable):
+    """A state's shape with its words beside it."""
+
+    ROOM = 11
+
+    def __init__(self, state: str, words: Flowable) -> None:
+        super().__init__()
+        self._state, self._words = state, words
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        self.width = width
+        _, self.height = self._words.wrap(width - self.ROOM, height)
+        return self.width, self.height
+
+    def draw(self) -> None:
+        draw_mark(self.canv, self._state, 0, self.height - 9, 7, brand.INK)
+        self._words.drawOn(self.canv, self.ROOM, 0)
 
 
 def ruled_tables(
@@ -117,13 +144,6 @@ def _cell(cell: Any, is_right: bool) -> Any:
     return cell
 
 
-_NO_PADDING: list[tuple[Any, ...]] = [
-    ("VALIGN", (0, 0), (-1, -1), "TOP"),
-    ("LEFTPADDING", (0, 0), (-1, -1), 0),
-    ("RIGHTPADDING", (0, 0), (-1, -1), 0),
-    ("TOPPADDING", (0, 0), (-1, -1), 0),
-    ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
-]
 _PLAIN = TableStyle(
     [
         ("VALIGN", (0, 0), (-1, -1), "TOP"),

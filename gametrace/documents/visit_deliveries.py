@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from reportlab.lib.units import mm
-from reportlab.platypus import Flowable, HRFlowable, KeepTogether, Paragraph, Spacer, Table, TableStyle
+from reportlab.platypus import Flowable, HRFlowable, KeepTogether, Spacer, Table, TableStyle
 
 from gametrace.documents import brand
 from gametrace.documents.marks import FindingMark, Mark
@@ -59,7 +59,7 @@ def delivery_block(carcass: Carcass) -> Flowable:
     pieces: list[Flowable] = [
         HRFlowable(width="100%", thickness=0.8, color=brand.INK, spaceBefore=7, spaceAfter=3),
         _head(carcass),
-        pairs_grid(_pairs(carcass), TEXT_WIDTH, 5),
+        pairs_grid(delivery_pairs(carcass), TEXT_WIDTH, 5),
         *_findings(carcass),
         *_holds(carcass),
     ]
@@ -79,7 +79,7 @@ def _head(c: Carcass) -> Table:
     return table
 
 
-def _pairs(c: Carcass) -> list[Paragraph]:
+def delivery_pairs(c: Carcass) -> list[Flowable]:
     """Names and values along the way of the paper: who, what, when, declared, measured, decided."""
     late = "" if c.written_at == c.received_at else f", written {instant(c.written_at)}"
     pairs = [

@@ -16,7 +16,7 @@ from gametrace.documents.trace_pieces import quiet
 from gametrace.documents.wording import NOT_STATED, instant, kg_number, killed, local_day
 from gametrace.facts.origins import ORIGINS, ROUTES
 from gametrace.register.records import Amendment, Carcass, Hold, StoryLine, Supplier
-from gametrace.register.visit_records import VisitSheet
+from gametrace.register.visit_records import BookList, VisitSheet
 
 FieldRow = tuple[tuple[str, str], ...]
 LETTERS = "abcdefgh"
@@ -125,13 +125,9 @@ def _words(known: dict[str, str], given: str) -> str:
     return known.get(given, given)
 
 
-def eight_fields_table(deliveries: Sequence[FieldRow]) -> list[Flowable]:
-    """The fields in the order of the article, a row a delivery, across a wide page."""
-    about = paragraph(
-        "What article 3(1) of Regulation (EU) 931/2011, as assimilated, asks of food of animal origin that "
-        "one business supplies to another, in the order of the article.",
-        brand.BODY,
-    )
+def eight_fields_table(deliveries: Sequence[FieldRow], words: str) -> list[Flowable]:
+    """The fields in the order of the article, a row a lot, across a wide page."""
+    about = paragraph(words, brand.BODY, 600)
     if not deliveries:
         return [about, paragraph("None in this period.", brand.BODY)]
     heads = [f"({letter}) {name}" for letter, (name, _) in zip(LETTERS, deliveries[0], strict=False)]
@@ -160,6 +156,15 @@ def dealer_table(sheet: VisitSheet) -> list[Flowable]:
     rows = [[value or NOT_STATED for _, value in row] for row in sheet.dealer_rows]
     width = TEXT_WIDTH / len(heads)
     return [about, *ruled_tables(heads, rows, [width] * len(heads)), Spacer(1, 6)]
+
+
+def book_table(book: BookList) -> list[Flowable]:
+    """An old book's list, under what it rests on."""
+    about = paragraph(book.words, brand.BODY, 900)
+    if not book.rows:
+        return [about, paragraph("None in this period.", brand.BODY)]
+    parts = (0.14, 0.17, 0.27, 0.27, 0.15) if len(book.heads) == 5 else (0.2, 0.4, 0.2, 0.2)
+    return [about, *ruled_tables(book.heads, book.rows, _widths(*parts)), Spacer(1, 6)]
 
 
 def _widths(*parts: float) -> list[float]:

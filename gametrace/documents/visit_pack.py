@@ -25,6 +25,7 @@ from gametrace.documents.visit_animals import (
 from gametrace.documents.visit_deliveries import at_a_glance, delivery_block
 from gametrace.documents.visit_lists import (
     amendments_table,
+    book_table,
     dealer_table,
     eight_fields_table,
     holds_table,
@@ -32,14 +33,19 @@ from gametrace.documents.visit_lists import (
     refusals_table,
     suppliers_table,
 )
+from gametrace.documents.visit_making import dates, drills_table, production, ready_tables
+from gametrace.documents.visit_pictures import annex
 from gametrace.documents.visit_rooms import by_products, excursions, failures_table, subhead, temperatures
 from gametrace.documents.wording import counted, day, instant
 from gametrace.facts.seasons import JURISDICTIONS
+from gametrace.facts.traceability import law_sentence, law_sentences
 from gametrace.register.records import Larder, Seal, Trace
 from gametrace.register.visit_records import VisitSheet
 
 # Points. A section begins on a page that holds its beginning: a whole delivery, the animals and the drawing.
+_WIDE = ("supplied", "eight")
 _ROOM_NEEDED = {"deliveries": 420, "back": 460, "forward": 460}
+COVER_LAW = ("one-step", "caterers", "inside", "no-hours")
 HOLDS_WORDS = (
     "This pack holds what the larder recorded about each delivery in the period: the papers that came with "
     "it, what was measured, looked at and decided, how warm the stores were and when nobody measured, holds "
@@ -51,13 +57,15 @@ HOLDS_WORDS = (
 CLAIMS_WORDS = (
     "It does not say that any meat is safe. That is for the kitchen's own food safety plan, a vet, and the "
     "local authority.",
-    "The law asks a food business for one step back and one step forward (Regulation (EC) 178/2002, article "
-    "18, as assimilated); a caterer need keep no record of sales to those who eat. Following each piece of "
-    "meat inside the kitchen, from carcass to plate, is this larder's own standard and goes further.",
     "Rules named in findings are shown with their source and how well it was seen; where the local authority "
     "reads a rule otherwise, its reading stands.",
 )
 
+SUPPLIED_WORDS = "What left for another business in the period. {words} ({rests_on}.)"
+RECEIVED_WORDS = (
+    "The same eight fields as far as the papers that came with each delivery state them. They are the "
+    "supplier's to give; what is not stated here was not on the paper."
+)
 SEAL_WORDS = (
     "Every act was written once, as an entry of the journal, and never changed. Each entry is sealed "
     "together with the seal of the one before it, so the last seal fixes them all: change one letter of any "
@@ -87,12 +95,18 @@ def visit_pdf(sheet: VisitSheet) -> bytes:
     )
     sections = _sections(sheet)
     story = [*_cover(sheet, period, [(words, key) for words, key, _ in sections])]
+    is_wide = False
     for words, key, pieces in sections:
         # The fields of the regulation need the width; every other section stands upright.
-        if key == "eight":
-            story += [NextPageTemplate(WIDE), PageBreak(), Heading(words, key), *pieces]
-            story += [NextPageTemplate(UPRIGHT), PageBreak()]
+        if key in _WIDE:
+            if not is_wide:
+                story += [NextPageTemplate(WIDE), PageBreak()]
+            story += [CondPageBreak(110), Heading(words, key), *pieces]
+            is_wide = True
         else:
+            if is_wide:
+                story += [NextPageTemplate(UPRIGHT), PageBreak()]
+                is_wide = False
             story += [CondPageBreak(_ROOM_NEEDED.get(key, 110)), Heading(words, key), *pieces]
     paper.write(story)
     return buffer.getvalue()
@@ -104,6 +118,7 @@ def _sections(sheet: VisitSheet) -> list[tuple[str, str, list[Flowable]]]:
     evidence = sheet.evidence
     details: list[Flowable] = [delivery_block(carcass) for carcass in sheet.deliveries]
     return [
+        ("What an officer would find", "ready", ready_tables(sheet.ready)),
         (
             f"Deliveries at a glance: {count}",
             "glance",
@@ -120,6 +135,8 @@ def _sections(sheet: VisitSheet) -> list[tuple[str, str, list[Flowable]]]:
         ("Too warm, or nobody measured", "excursions", excursions(evidence.warmth)),
         ("Stores that failed", "failures", _or_none(failures_table(evidence.failures), evidence.failures)),
         ("Holds, and what was done", "holds", _or_none(holds_table(sheet.holds), sheet.holds)),
+        ("Made: break-downs, mixes, dishes", "made", production(sheet.making)),
+        ("Dates, and dates set otherwise", "dates", dates(sheet.making.dates, sheet.amendments)),
         ("Refusals", "refusals", _or_none(refusals_table(sheet.refusals), sheet.refusals)),
         ("By-products and bins", "bins", by_products(evidence)),
         ("Calls to suppliers", "calls", calls(evidence)),
@@ -127,12 +144,36 @@ def _sections(sheet: VisitSheet) -> list[tuple[str, str, list[Flowable]]]:
         ("Corrections", "corrections", _or_none(amendments_table(sheet.amendments), sheet.amendments)),
         ("Late entries", "late", _or_none(late_table(sheet.late_entries), sheet.late_entries)),
         ("Suppliers", "suppliers", _or_none(_suppliers(sheet), sheet.suppliers)),
-        ("Regulation 931/2011, article 3: the eight fields", "eight", eight_fields_table(sheet.eight_fields)),
+        ("Drills", "drills", _or_none(drills_table(sheet.making.drills), sheet.making.drills)),
+        (
+            f"Supplied to other businesses: {counted(len(sheet.making.supplied), 'lot')}",
+            "supplied",
+            eight_fields_table(sheet.making.supplied, _supplied_words()),
+        ),
+        (
+            "Received: Regulation 931/2011, article 3, the eight fields",
+            "eight",
+            eight_fields_table(sheet.eight_fields, RECEIVED_WORDS),
+        ),
         ("Venison received, as a Scottish dealer's book asks", "dealer", dealer_table(sheet)),
+        *([(sheet.book.book.name, "book", book_table(sheet.book))] if sheet.book else []),
         *_trace_section("A worked trace back", "back", sheet.trace),
         *_trace_section("A worked trace forward", "forward", sheet.animal_trace),
         ("The journal's seal", "seal", _seal(sheet.seal)),
+        *_annex(sheet),
     ]
+
+
+def _supplied_words() -> str:
+    held = law_sentence("eight-fields")
+    return SUPPLIED_WORDS.format(words=held.words, rests_on=held.rests_on)
+
+
+def _annex(sheet: VisitSheet) -> list[tuple[str, str, list[Flowable]]]:
+    if sheet.pictures is None:
+        return []
+    words = f"Annex: pictures of papers and tags, {len(sheet.pictures)}"
+    return [(words, "annex", _or_none(annex(sheet.pictures), sheet.pictures))]
 
 
 def _suppliers(sheet: VisitSheet) -> list[Flowable]:
@@ -154,14 +195,21 @@ def _cover(sheet: VisitSheet, period: str, contents: list[tuple[str, str]]) -> l
         Spacer(1, 8),
         pairs_grid(_premises(larder, period), TEXT_WIDTH, 4),
     ]
-    for heading, sentences in (("What this holds", HOLDS_WORDS), ("What it does not claim", CLAIMS_WORDS)):
+    law = [f"{one.words} ({one.rests_on}.)" for one in law_sentences() if one.id in COVER_LAW]
+    for heading, sentences, style in (
+        ("What this holds", HOLDS_WORDS, brand.BODY),
+        ("What it does not claim", CLAIMS_WORDS, brand.BODY),
+        ("What the law asks, as far as it was read; the authority's word stands above it", law, brand.SMALL),
+    ):
         story.append(paragraph(heading, brand.SUBHEADING))
-        story += [paragraph(sentence, brand.BODY, 600) for sentence in sentences]
+        story += [paragraph(sentence, style, 600) for sentence in sentences]
     if larder.is_practice:
         words = "This is a practice register: its animals, people and places are invented. It is no evidence."
         story.append(markup(f"<b>{words}</b>", brand.BODY))
     story += [paragraph(note, brand.BODY) for note in sheet.notes[:12]]
-    return [*story, paragraph("Contents", brand.SUBHEADING), Contents(contents, TEXT_WIDTH), PageBreak()]
+    listed = Contents(contents, TEXT_WIDTH)
+    heading = paragraph("Contents", brand.SUBHEADING)
+    return [*story, CondPageBreak(listed.height + 40), heading, listed, PageBreak()]
 
 
 def _premises(larder: Larder, period: str) -> list[Flowable]:

@@ -34,7 +34,7 @@ def _with_window(words: Sequence[str]) -> list[str]:
 def _window(options: argparse.Namespace) -> int:
     from gametrace.desktop.app import run as run_window
 
-    return int(run_window(options.file, practice=options.practice))
+    return int(run_window(options.file, practice=options.practice, officer=options.officer))
 
 
 def _trace(options: argparse.Namespace) -> int:
@@ -67,6 +67,18 @@ def _visit(options: argparse.Namespace) -> int:
     return visit(options)
 
 
+def _sheet(options: argparse.Namespace) -> int:
+    from gametrace.headless.paper import sheet
+
+    return sheet(options)
+
+
+def _book(options: argparse.Namespace) -> int:
+    from gametrace.headless.paper import book
+
+    return book(options)
+
+
 def _check(options: argparse.Namespace) -> int:
     from gametrace.headless.keeping import check
 
@@ -91,6 +103,18 @@ def _restore(options: argparse.Namespace) -> int:
     return restore(options)
 
 
+def _export(options: argparse.Namespace) -> int:
+    from gametrace.headless.keeping import export
+
+    return export(options)
+
+
+def _copy(options: argparse.Namespace) -> int:
+    from gametrace.headless.copying import copy
+
+    return copy(options)
+
+
 def _move(options: argparse.Namespace) -> int:
     from gametrace.headless.keeping import move
 
@@ -110,10 +134,14 @@ _COMMANDS: dict[str, tuple[str, Command]] = {
     "season": ("whether an animal killed on a day was in season", _season),
     "label": ("labels of lots as a PDF", _label),
     "visit": ("the paper for an officer's visit, as a PDF", _visit),
+    "sheet": ("one page to hand over: of an animal, a lot, a dish or a supplier", _sheet),
+    "book": ("a dealer's old book as a plain list, as CSV or as a PDF", _book),
     "check": ("whether the register is whole: seal, tables, sums", _check),
     "rebuild": ("play the journal into fresh tables", _rebuild),
     "backup": ("a checked copy of the register, also while the window is open", _backup),
     "restore": ("make a new register from a backup, after reading it from end to end", _restore),
+    "export": ("everything in open files: CSV, the sealed journal, one SQLite copy", _export),
+    "copy": ("old deliveries from a CSV list: a trial row by row, or all of them at once", _copy),
     "move": ("carry the register to a new file or a server, seal unchanged", _move),
     "tour": ("the whole job on an invented larder, with papers and pictures", _tour),
 }
@@ -140,7 +168,20 @@ def _parser() -> argparse.ArgumentParser:
 def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
     made["window"].add_argument("file", nargs="?", type=place, help="the register; your own when left out")
     made["window"].add_argument("--practice", action="store_true", help="open a fresh copy of the sample")
-    for name in ("trace", "deliveries", "label", "visit", "check", "rebuild", "backup"):
+    made["window"].add_argument("--officer", action="store_true", help="only to be looked at, for a visit")
+    for name in (
+        "trace",
+        "deliveries",
+        "label",
+        "visit",
+        "sheet",
+        "book",
+        "check",
+        "rebuild",
+        "backup",
+        "export",
+        "copy",
+    ):
         made[name].add_argument(
             "--register", type=place, metavar="R", help="the register: a file or a server"
         )
@@ -170,10 +211,29 @@ def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
     made["deliveries"].add_argument("--csv", action="store_true", help="every field, for a spreadsheet")
     made["visit"].add_argument("--lot", default="", metavar="CODE", help="a lot to trace both ways")
     made["visit"].add_argument("--out", required=True, type=Path, metavar="FILE", help="the PDF to write")
+    made["visit"].add_argument(
+        "--pictures", action="store_true", help="pictures of papers and tags as an annex"
+    )
+    made["sheet"].add_argument("code", help="a lot code, a supplier's tag, a dish or a supplier")
+    made["sheet"].add_argument("--out", required=True, type=Path, metavar="FILE", help="the PDF to write")
+    made["book"].add_argument("which", metavar="BOOK", help="scotland-venison, ni-game or ew-venison")
+    made["book"].add_argument("--from", dest="first", type=_day, metavar="DATE")
+    made["book"].add_argument("--to", dest="last", type=_day, metavar="DATE", help="its own year if left out")
+    made["book"].add_argument("--out", type=Path, metavar="FILE", help="a PDF; without it CSV is printed")
     made["check"].add_argument("--json", action="store_true", help="for programs")
     made["backup"].add_argument("--out", required=True, type=Path, metavar="FILE", help="the copy to write")
     made["restore"].add_argument("copy", type=Path, help="the backup")
     made["restore"].add_argument("to", type=Path, nargs="?", help="the new register; left out: only read it")
+    made["export"].add_argument(
+        "--out", required=True, type=Path, metavar="DIR", help="a new or empty folder"
+    )
+    made["copy"].add_argument("file", type=Path, metavar="FILE", help="the list, as CSV")
+    made["copy"].add_argument("--by", required=True, metavar="PERSON", help="the code of who copies, P001")
+    made["copy"].add_argument(
+        "--map", action="append", default=[], metavar="FIELD=HEAD", help="name a column"
+    )
+    made["copy"].add_argument("--still-here", action="store_true", help="the animals still hang here")
+    made["copy"].add_argument("--write", action="store_true", help="write it; without this it is only tried")
     made["move"].add_argument("source", type=place, help="the register as it is: a file or a server")
     made["move"].add_argument(
         "destination", type=place, help="where to: a new file or postgresql+psycopg://..."

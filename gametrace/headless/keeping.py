@@ -1,10 +1,11 @@
-"""The commands that keep the register whole: check, rebuild and backup."""
+"""The commands that keep the register whole or carry it out: check, rebuild, backup, export and move."""
 
 from __future__ import annotations
 
 import argparse
 import json
 
+from gametrace.exchange.export import export_to
 from gametrace.headless.opening import opened
 from gametrace.register import keeping
 from gametrace.register.backups import look_into
@@ -44,6 +45,13 @@ def backup(options: argparse.Namespace) -> int:
     with opened(options.register) as register:
         kept = keeping.back_up(register, options.out)
     print(f"A whole copy is in {kept}. Keep it on another disk.")
+    return 0
+
+
+def export(options: argparse.Namespace) -> int:
+    with opened(options.register) as register:
+        made = export_to(register, options.out)
+    print(f"{made.files} files, {made.seal.count} entries, seal {made.seal.head}, in {made.folder}")
     return 0
 
 

@@ -24,6 +24,7 @@ from gametrace.register.cooking_records import (
     record_hot_hold,
     record_reheat,
 )
+from gametrace.register.copying import OldRow, copy_old_records
 from gametrace.register.cut_names import change_cut
 from gametrace.register.delivery import (
     AMENDABLE,
@@ -77,6 +78,7 @@ __all__ = [
     "Ingredient",
     "Mark",
     "Other",
+    "OldRow",
     "Out",
     "TagHandOver",
     "add_customer",
@@ -99,6 +101,7 @@ __all__ = [
     "close_lot",
     "close_session",
     "collect_by_products",
+    "copy_old_records",
     "correct_weight",
     "decide_again",
     "dispose",

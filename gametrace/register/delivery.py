@@ -83,8 +83,12 @@ def preview_delivery(register: Register, delivery: Delivery) -> tuple[Finding, .
         )
 
 
-def receive_delivery(register: Register, *, by: str, delivery: Delivery, key: str | None = None) -> Changes:
+def receive_delivery(
+    register: Register, *, by: str, delivery: Delivery, copied_from: str = "", key: str | None = None
+) -> Changes:
     """Take in one body or batch. Changes.code is its house number; a stop finding lands it on hold.
+
+    `copied_from` names the old paper or list this was copied from; it is sealed with the entry.
 
     Refuses what cannot be (a kill to come, no weight, an unknown supplier, a hook that is taken) and a
     decision other than acceptance without a reason. What is merely missing can be finished later.
@@ -122,6 +126,8 @@ def receive_delivery(register: Register, *, by: str, delivery: Delivery, key: st
             ],
             "holds": _holds(work, wanted, found),
         }
+        if copied_from:
+            body["copied_from"] = clean(copied_from, "copied_from", most=500)
         return Plan(body, created=(code_of(lot),), findings=found)
 
     return perform(register, "delivery.received", decide, by=by, happened_at=wanted.received_at, key=key)

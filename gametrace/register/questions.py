@@ -23,10 +23,12 @@ if TYPE_CHECKING:
     )
     from gametrace.register.butchers_test import butchers_test
     from gametrace.register.costs import cost, cost_picture
+    from gametrace.register.day_page import day_page
     from gametrace.register.dish_costs import dish_cost
     from gametrace.register.expecting import expected_deliveries, expected_match
     from gametrace.register.finding_things import find
     from gametrace.register.forgetting import kept_names
+    from gametrace.register.handing_over import hand_over
     from gametrace.register.hanging import hanging_plans
     from gametrace.register.hook_room import hook_forecast
     from gametrace.register.keeping import check
@@ -55,6 +57,7 @@ if TYPE_CHECKING:
     )
     from gametrace.register.mixes import check_ingredient, ingredients
     from gametrace.register.money_figures import product_values
+    from gametrace.register.old_books import book_list
     from gametrace.register.own_figures import own_figures, policy_changes
     from gametrace.register.pack_dates import packing_date
     from gametrace.register.plate_lists import (
@@ -69,6 +72,7 @@ if TYPE_CHECKING:
     )
     from gametrace.register.policies import policies
     from gametrace.register.pot import menu_check
+    from gametrace.register.readiness import readiness
     from gametrace.register.redating import redating
     from gametrace.register.sheets import label_sheets
     from gametrace.register.small_papers import cutting_sheet, evidence_sheet
@@ -94,12 +98,14 @@ _WHERE = {
         "session",
         "sessions",
     ),
+    "day_page": ("day_page",),
     "expecting": ("expected_deliveries", "expected_match"),
     "butchers_test": ("butchers_test",),
     "costs": ("cost", "cost_picture"),
     "dish_costs": ("dish_cost",),
     "finding_things": ("find",),
     "forgetting": ("kept_names",),
+    "handing_over": ("hand_over",),
     "hanging": ("hanging_plans",),
     "hook_room": ("hook_forecast",),
     "keeping": ("check",),
@@ -127,6 +133,7 @@ _WHERE = {
     ),
     "mixes": ("check_ingredient", "ingredients"),
     "money_figures": ("product_values",),
+    "old_books": ("book_list",),
     "own_figures": ("own_figures", "policy_changes"),
     "pack_dates": ("packing_date",),
     "plate_lists": (
@@ -143,6 +150,7 @@ _WHERE = {
     "pot": ("menu_check",),
     "redating": ("redating",),
     "label_stocks": ("label_stocks",),
+    "readiness": ("readiness",),
     "sheets": ("label_sheets",),
     "small_papers": ("cutting_sheet", "evidence_sheet"),
     "stories": ("story",),
@@ -171,6 +179,7 @@ __all__ = [
     "block_candidates",
     "block_view",
     "butchers_test",
+    "book_list",
     "carcass",
     "check",
     "check_for_business",
@@ -182,6 +191,7 @@ __all__ = [
     "cut_changes",
     "cut_tree",
     "cutting_sheet",
+    "day_page",
     "deliveries",
     "dish_cost",
     "dish_file",
@@ -193,6 +203,7 @@ __all__ = [
     "find",
     "first_day_ready",
     "free_places",
+    "hand_over",
     "hanging_plans",
     "holds",
     "hook_forecast",
@@ -226,6 +237,7 @@ __all__ = [
     "product_values",
     "redating",
     "roster",
+    "readiness",
     "scores",
     "seal",
     "service_days",

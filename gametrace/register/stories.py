@@ -27,6 +27,11 @@ def story(register: Register, code: str) -> tuple[StoryLine, ...]:
         return lines(Assembler(connection, register.today()), look_carcasses.entries_of(connection, lot))
 
 
+def is_told(kind: str) -> bool:
+    """Whether entries of this kind are told in a sentence; the others have lists of their own."""
+    return kind in _TELLERS
+
+
 def lines(read: Assembler, seqs: list[int]) -> tuple[StoryLine, ...]:
     """One line an entry; a struck one says so, and who struck it why is told further on."""
     found = tuple(journal.entries(read.connection, seqs))
@@ -62,7 +67,9 @@ def _received(read: Assembler, body: dict[str, Any]) -> str:
     words = f"{code_of(body['lot'])} received: {body['name']}, {kg_to_the_gram(body['grams'])}"
     words += f" from {supplier.name}" if supplier else ""
     words += f"; {animal['decision']}"
-    return f"{words}: {animal['decision_reason']}" if animal["decision_reason"] else words
+    if animal["decision_reason"]:
+        words += f": {animal['decision_reason']}"
+    return f"{words}; copied from {copied}" if (copied := body.get("copied_from")) else words
 
 
 def _amended(_read: Assembler, body: dict[str, Any]) -> str:

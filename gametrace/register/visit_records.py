@@ -8,6 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import date, datetime
 
+from gametrace.facts.traceability import OldBook
+from gametrace.register.readiness import Found
 from gametrace.register.records import (
     Amendment,
     Carcass,
@@ -189,6 +191,109 @@ class Evidence:
 
 
 @dataclass(frozen=True, slots=True)
+class Mixed:
+    """A mix, with every parent and what it gave."""
+
+    code: str
+    name: str
+    at: datetime
+    by: str
+    parts: tuple[tuple[str, str, int], ...]  # (code, name, grams)
+    grams: int  # as weighed when made
+    unaccounted_grams: int
+    use_by: date | None
+
+
+@dataclass(frozen=True, slots=True)
+class BrokenDown:
+    """A break-down that was closed: what went in is meat, by-products and waste, other, unaccounted."""
+
+    code: str
+    name: str
+    at: datetime
+    by: str
+    grams_in: int
+    meat_grams: int
+    off_grams: int  # by-products and waste
+    other_grams: int  # dried off, gone back
+    unaccounted_grams: int
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class DatesGiven:
+    """How many lots of the period were dated by one rule."""
+
+    rule: str
+    pack_state: str
+    lots: int
+    earliest: date
+    latest: date
+
+
+@dataclass(frozen=True, slots=True)
+class Dished:
+    code: str
+    name: str
+    on: date
+    occasion: str
+    portions: int
+    grams: int
+
+
+@dataclass(frozen=True, slots=True)
+class Drilled:
+    """A trace for practice, and how it went."""
+
+    code: str
+    at: datetime
+    by: str
+    seconds: int
+    asked: int  # lots to be found
+    found: int
+    received_grams: int
+    unaccounted_grams: int
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Pictured:
+    """A picture kept with an animal; no bytes where they are lost."""
+
+    code: str
+    what: str
+    at: datetime
+    by: str
+    hash: str
+    media_type: str
+    content: bytes
+
+
+@dataclass(frozen=True, slots=True)
+class Making:
+    """What was made, dated, served, supplied and practised in the period."""
+
+    mixed: tuple[Mixed, ...] = ()
+    broken: tuple[BrokenDown, ...] = ()
+    dates: tuple[DatesGiven, ...] = ()
+    dishes: tuple[Dished, ...] = ()
+    supplied: tuple[tuple[tuple[str, str], ...], ...] = ()  # the eight fields, a row a lot
+    drills: tuple[Drilled, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class BookList:
+    """The list of an old book for a period, ready to be printed or saved."""
+
+    book: OldBook
+    first: date
+    last: date
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    words: str  # what it rests on and whether it is asked of anybody now
+
+
+@dataclass(frozen=True, slots=True)
 class VisitSheet:
     """Everything the officer's paper shows for a period, worded and in order."""
 
@@ -209,3 +314,7 @@ class VisitSheet:
     dealer_rows: tuple[tuple[tuple[str, str], ...], ...] = ()  # the Scottish dealer's record
     notes: tuple[str, ...] = field(default_factory=tuple)
     evidence: Evidence = Evidence()
+    making: Making = Making()
+    book: BookList | None = None  # the fuller old book of this jurisdiction
+    ready: tuple[Found, ...] = ()  # what an officer would find, as it stands
+    pictures: tuple[Pictured, ...] | None = None  # the annex, where it was asked for

@@ -8,11 +8,13 @@ from gametrace.domain.codes import code_of
 from gametrace.domain.deliveries import Decision
 from gametrace.domain.errors import Refusal
 from gametrace.domain.quantities import kg_to_the_gram
-from gametrace.register import visit_evidence, visit_rooms
+from gametrace.register import visit_evidence, visit_making, visit_rooms
 from gametrace.register.assembling import Assembler
-from gametrace.register.clock import day_text, instant, wall_day, wall_instant, wall_text
+from gametrace.register.clock import day_text, instant, wall_day, wall_instant
 from gametrace.register.lists import span
+from gametrace.register.old_books import RECEIVED_HEADS, book_list, books_for, received_row
 from gametrace.register.opening import Register
+from gametrace.register.readiness import readiness
 from gametrace.register.records import Amendment, Carcass, Larder, Seal
 from gametrace.register.stories import LATE_SECONDS, lines
 from gametrace.register.tracing import trace
@@ -29,14 +31,18 @@ def seal(register: Register) -> Seal:
         return Seal(*journal.head_of(connection))
 
 
-def visit_sheet(register: Register, *, first: date, last: date, lot: str = "") -> VisitSheet:
+def visit_sheet(
+    register: Register, *, first: date, last: date, lot: str = "", with_pictures: bool = False
+) -> VisitSheet:
     """Everything of a period (both days included), with a trace back and forth for a chosen lot.
 
-    Without a chosen lot the newest dish of the period is traced, or nothing where there is none.
+    Without a chosen lot the newest dish of the period is traced, or nothing where there is none. The pictures
+    of declarations and tags come with it only when asked for.
     """
     if last < first:
         raise Refusal("The period ends before it begins.", "Swap the two dates.", "last")
     start, end = span(first, last)
+    ready = readiness(register, first, min(last, register.today())) if first <= register.today() else ()
     warm, weeks = visit_rooms.warm_times(register, first, last), visit_rooms.weeks(register, first, last)
     with register.store.reading() as connection:
         read = Assembler(connection, register.today())
@@ -60,6 +66,8 @@ def visit_sheet(register: Register, *, first: date, last: date, lot: str = "") -
         suppliers = tuple(one for one in read.suppliers.values() if one.code in used)
         larder = read.larder()
         head = Seal(*journal.head_of(connection))
+        made = visit_making.making(read, (start, end), first, last)
+        pictures = visit_making.pictures(read, found) if with_pictures else None
         newest = look_lots.newest_dish(connection, start, end)
         evidence = Evidence(
             looks=visit_evidence.looks(read, (start, end)),
@@ -79,6 +87,12 @@ def visit_sheet(register: Register, *, first: date, last: date, lot: str = "") -
             calls_to_make=visit_evidence.not_rung(read, found),
             claims=visit_evidence.claims(read, (start, end)),
         )
+    own = books_for(larder.jurisdiction)[0]
+    book = (
+        book_list(register, own.id, first=first, last=last)
+        if len(own.sorts) > 1 and own.holds_on(first)
+        else None
+    )
     chosen = lot or (code_of(newest) if newest is not None else "")
     one_trace = trace(register, chosen) if chosen else None
     animal = trace(register, one_trace.animals[0].code) if one_trace and one_trace.animals else None
@@ -97,8 +111,12 @@ def visit_sheet(register: Register, *, first: date, last: date, lot: str = "") -
         animal_trace=animal,
         seal=head,
         eight_fields=tuple(eight_fields(one, larder) for one in deliveries),
-        dealer_rows=tuple(dealer_row(one) for one in deliveries),
+        dealer_rows=tuple(tuple(zip(RECEIVED_HEADS, received_row(one), strict=True)) for one in deliveries),
+        book=book,
         evidence=evidence,
+        making=made,
+        ready=ready,
+        pictures=pictures,
     )
 
 
@@ -111,40 +129,21 @@ def eight_fields(carcass: Carcass, larder: Larder) -> Fields:
     supplier = carcass.supplier
     reference = f"{carcass.code}" + (f", supplier's tag {carcass.tag}" if carcass.tag else "")
     dispatched = carcass.dispatched_on
-    same = "the same"
-    return (
-        ("description of the food", f"{carcass.title}, {carcass.origin_words}, {carcass.basis_words}"),
-        (
-            "quantity",
-            f"{carcass.count} × {kg_to_the_gram(carcass.grams_received)}"
-            if carcass.count == 1
-            else f"{carcass.count} bodies, {kg_to_the_gram(carcass.grams_received)}",
-        ),
-        ("dispatched from, name and address", _joined(supplier.name, supplier.address)),
-        ("consignor or owner, if different", same),
-        ("dispatched to, name and address", _joined(larder.name, larder.address)),
-        ("consignee or owner, if different", same),
-        ("lot, batch or consignment reference", reference),
-        (
-            "date of dispatch",
-            day_text(dispatched)
-            if dispatched
-            else f"not stated; received {day_text(wall_day(carcass.received_at))}",
-        ),
+    values = (
+        f"{carcass.title}, {carcass.origin_words}, {carcass.basis_words}",
+        f"{carcass.count} × {kg_to_the_gram(carcass.grams_received)}"
+        if carcass.count == 1
+        else f"{carcass.count} bodies, {kg_to_the_gram(carcass.grams_received)}",
+        _joined(supplier.name, supplier.address),
+        visit_making.SAME,
+        _joined(larder.name, larder.address),
+        visit_making.SAME,
+        reference,
+        day_text(dispatched)
+        if dispatched
+        else f"not stated; received {day_text(wall_day(carcass.received_at))}",
     )
-
-
-def dealer_row(carcass: Carcass) -> Fields:
-    """The Scottish dealer's record, by the four entries a council's summary of the form lists."""
-    return (
-        ("date bought or received", wall_text(carcass.received_at)),
-        (
-            "name and address of the person it came from",
-            _joined(carcass.supplier.name, carcass.supplier.address),
-        ),
-        ("number of carcasses and sex", f"{carcass.count}, {carcass.sex}"),
-        ("species, if it can be identified", carcass.species_name),
-    )
+    return tuple(zip(visit_making.EIGHT, values, strict=True))
 
 
 def _joined(name: str, address: str) -> str:

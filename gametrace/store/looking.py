@@ -1,17 +1,15 @@
 """Opens a register only to be looked at: the database itself refuses to write, whatever the program tries.
 
 SQLite opens the file read-only and is told `query_only`; a server begins every transaction READ ONLY.
-Students' name cards are out of sight for the whole connection: a view of its own stands before the table.
+Students' name cards are out of sight: a view of the connection's own stands before the table.
 """
 
 from __future__ import annotations
 
 import os
 import sqlite3
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
-from typing import Any
+from typing import Any, NoReturn
 from urllib.parse import quote
 
 from sqlalchemy import Connection, create_engine, event
@@ -31,12 +29,7 @@ _WAIT_SECONDS = 5
 class _OnlyLooking:
     """What a store that only looks answers to whoever wants to write."""
 
-    @contextmanager
-    def writing(self) -> Iterator[Connection]:
-        self._refuse()
-        yield from ()
-
-    def _refuse(self) -> None:
+    def writing(self) -> NoReturn:
         raise Trouble(
             "This register is open only to be looked at.", "Leave the officer's view and write it there."
         )
@@ -78,7 +71,7 @@ def _file(path: Path, with_students: bool) -> Store:
     if path.is_dir():
         raise Trouble(f"{path} is a folder, not a register.", "Name a file in it.")
     inspect(path, to_write=False)
-    # Beside a file on a disk that cannot be written to SQLite cannot keep companions; nobody writes there.
+    # On a disk that cannot be written to SQLite cannot keep its companions, and nobody else writes.
     still = "" if has_wal(path) or os.access(path.parent, os.W_OK) else "&immutable=1"
     address = f"file:{quote(str(path.resolve()))}?mode=ro{still}"
 

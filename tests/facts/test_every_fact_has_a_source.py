@@ -37,6 +37,7 @@ SUBJECTS = (
     "shelf_life",
     "species",
     "temperatures",
+    "traceability",
     "weights",
     "yields",
 )

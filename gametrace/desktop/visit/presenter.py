@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import partial
 from typing import Any, Protocol
 
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.errands import Stopped
-from gametrace.desktop.parts.days import day_text
 from gametrace.domain.errors import Refusal
 from gametrace.domain.findings import Finding
-from gametrace.register.clock import wall_day
+from gametrace.register.readiness import Found
 from gametrace.register.records import Carcass
 from gametrace.register.visit_records import VisitSheet
 
@@ -26,27 +24,21 @@ PERIODS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Readiness:
-    """One line: how it stands, and where to go about it."""
-
-    state: str
-    sentence: str
-    station: str = ""
-    code: str = ""
-    act: str = ""
+PICTURES = (("without", "Without pictures"), ("with", "Pictures as an annex"))
 
 
 class View(Protocol):
     first: Any
     last: Any
     lot: Any
+    pictures: Any
 
-    def show_readiness(self, lines: Sequence[Readiness]) -> None: ...
+    def show_readiness(self, lines: Sequence[Found]) -> None: ...
     def show_period(self, key: str, first: date, last: date) -> None: ...
     def show_seal(self, words: str) -> None: ...
     def show_check(self, words: str, findings: Sequence[Finding]) -> None: ...
     def refuse(self, refusal: Refusal) -> None: ...
+    def refuse_code(self, refusal: Refusal) -> None: ...
     def clear_refusals(self) -> None: ...
 
 
@@ -68,36 +60,9 @@ class VisitPresenter:
         )
         self._view.show_seal(words if seal.count else "Nothing has been written yet.")
 
-    def readiness(self) -> list[Readiness]:
-        """In sentences, what is in order and what is not, with what was done about it."""
-        ask = self._bench.ask
-        lines = []
-        for one in ask("holds"):
-            sentence = f"{one.code} is on hold since {day_text(wall_day(one.placed_at))}: {one.reason}"
-            lines.append(Readiness("on hold", sentence, "larder", one.code, "See it"))
-        unfinished = ask("to_finish")
-        for one in unfinished[:6]:
-            sentence = f"{one.code} {one.title} still wants {wants(one.missing)}."
-            lines.append(Readiness("ask", sentence, "delivery", one.code, "Finish it"))
-        if len(unfinished) > 6:
-            more = f"{len(unfinished) - 6} more deliveries are to be finished."
-            lines.append(Readiness("ask", more, "delivery", "", "See them"))
-        for duty in ask("setup_gaps"):
-            lines.append(Readiness("ask", duty.sentence, "setup", "", "Set it up"))
-        if not unfinished and ask("deliveries", limit=1):
-            lines.append(Readiness("ready", "Every delivery in the house has its paper."))
-        return lines + self._suppliers_line()
-
-    def _suppliers_line(self) -> list[Readiness]:
-        suppliers = self._bench.ask("suppliers")
-        if not suppliers:
-            return []
-        bare = [one.name for one in suppliers if not one.address]
-        if bare:
-            sentence = f"Without an address: {', '.join(bare[:5])}."
-            return [Readiness("ask", sentence, "setup", "suppliers", "Set it up")]
-        words = "1 supplier" if len(suppliers) == 1 else f"{len(suppliers)} suppliers"
-        return [Readiness("ready", f"{words}, each with a name and an address.")]
+    def readiness(self) -> tuple[Found, ...]:
+        """What an officer would find, with the record behind it and what to answer."""
+        return self._bench.ask("readiness")
 
     # -- the period and its paper -----------------------------------------------------------------------
 
@@ -149,7 +114,52 @@ class VisitPresenter:
 
     def _sheet(self) -> VisitSheet:
         first, last = self._period()
-        return self._bench.ask("visit_sheet", first=first, last=last, lot=self._view.lot.text().strip())
+        return self._bench.ask(
+            "visit_sheet",
+            first=first,
+            last=last,
+            lot=self._view.lot.text().strip(),
+            with_pictures=self._view.pictures.value() == "with",
+        )
+
+    def print_one_page(self, text: str) -> None:
+        """A sheet to hand over, of whatever the text names."""
+        self._view.clear_refusals()
+        ask = partial(self._bench.ask, "hand_over", text)
+        found = self._bench.guarded(ask, on_refusal=self._view.refuse_code)
+        if found is not None:
+            word = "".join(c if c.isalnum() or c in "-_" else "-" for c in found.trace.code)[:60]
+            self._bench.to_paper(partial(_one_page, found), f"{found.sort} {word}.pdf", "The page is in")
+
+    def save_book(self) -> None:
+        """The Scottish dealer's record of the year that the period's last day falls in."""
+        self._view.clear_refusals()
+        last = self._view.last.value() or self._bench.today()
+        made = self._bench.ask("book_list", "scotland-venison", last=last)
+        content, name = _book_csv(made), f"dealer's record {made.first} to {made.last}.csv"
+        path = self._bench.guarded(partial(self._bench.printing.save, content, name))
+        if path is not None:
+            self._bench.done.emit(f"{len(made.rows)} receipts, {made.first} to {made.last}, in {path.name}")
+
+    def export(self) -> None:
+        """Everything in open files, into a new folder: long work, aside."""
+        folder = self._bench.guarded(self._bench.printing.folder_for_export)
+        if folder is None:
+            return
+        self._faces.show_busy("Writing everything into open files", str(folder), can_stop=False)
+        self._bench.errands.run(
+            partial(_exported, self._bench.register, folder),
+            done=self._exported,
+            failed=self._export_failed,
+        )
+
+    def _exported(self, made: Any) -> None:
+        self._faces.show_page()
+        self._bench.done.emit(f"{made.files} files in {made.folder}. about.txt says how to check the seal.")
+
+    def _export_failed(self, error: Exception) -> None:
+        self._faces.show_page()
+        self._bench.guarded(partial(_again, error))
 
     # -- the check --------------------------------------------------------------------------------------
 
@@ -193,15 +203,25 @@ def _list_of(carcasses: Sequence[Carcass]) -> bytes:
     return deliveries_csv(carcasses).encode()
 
 
+def _one_page(sheet: Any) -> bytes:
+    from gametrace.documents.hand_over_sheet import hand_over_pdf
+
+    return hand_over_pdf(sheet)
+
+
+def _book_csv(made: Any) -> bytes:
+    from gametrace.exchange.csv_out import csv_text
+
+    return csv_text(made.heads, made.rows).encode()
+
+
+def _exported(register: Any, folder: Any, progress: Callable[[int, int], None]) -> Any:
+    from gametrace.exchange.export import export_to
+
+    return export_to(register, folder)
+
+
 def _visit_paper(sheet: VisitSheet) -> bytes:
     from gametrace.documents.visit_pack import visit_pdf
 
     return visit_pdf(sheet)
-
-
-def wants(missing: Sequence[str]) -> str:
-    """What a paper still wants in one breath; the findings that ask for a reason are only counted."""
-    asked = [words for words in missing if not words.startswith("a reason: ")]
-    reasons = len(missing) - len(asked)
-    counted = ["a reason"] if reasons == 1 else [f"{reasons} reasons"] if reasons else []
-    return ", ".join([*asked, *counted])

@@ -21,14 +21,16 @@ from gametrace.desktop.parts.state_sign import SignFace
 from gametrace.desktop.parts.words import Words, clear, column, row
 from gametrace.desktop.station import Station
 from gametrace.desktop.style import APART
-from gametrace.desktop.visit.presenter import PERIODS, Readiness, VisitPresenter
+from gametrace.desktop.visit.presenter import PERIODS, PICTURES, VisitPresenter
 from gametrace.domain.errors import Refusal
 from gametrace.domain.findings import Finding
+from gametrace.register.readiness import Found
 
 
 class VisitView(QWidget):
     """Signals: asked(str): trace this. print_wanted(), list_wanted(), check_wanted(), period_chosen(str),
-    line_wanted(str, str): go where a line of the readiness leads.
+    line_wanted(str, str): go where a line of the readiness leads. officer_wanted(): leave them alone with it.
+    one_page_wanted(str): a sheet to hand over. book_wanted(): the dealer's year. export_wanted(): everything.
     """
 
     asked = Signal(str)
@@ -37,6 +39,10 @@ class VisitView(QWidget):
     check_wanted = Signal()
     period_chosen = Signal(str)
     line_wanted = Signal(str, str)
+    officer_wanted = Signal()
+    one_page_wanted = Signal(str)
+    book_wanted = Signal()
+    export_wanted = Signal()
 
     def __init__(self, look: Look, today, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -67,14 +73,22 @@ class VisitView(QWidget):
             "Where is this from and where is the rest: a code, a tag, a dish, a supplier"
         )
         self.answer = BigButton("Answer both")
+        self.one_page = Button("One page of it", name="One page of it to hand over")
         sheet.add(column(Words("Where is this from?", "title"), Words("Where is the rest?", "title"), gap=4))
         sheet.add(row(self.code_field, self.answer))
+        self.officer = Button("Officer's view")
+        explained = Words(
+            "Only to be looked at: the database refuses to write, students are not named.", "quiet"
+        )
+        sheet.add(column(row(self.one_page, self.officer, 1), explained, gap=4))
+        self.officer.clicked.connect(self.officer_wanted)
+        self.one_page.clicked.connect(self._ask_for_page)
         self.code.returnPressed.connect(self._ask)
         self.answer.clicked.connect(self._ask)
         return sheet
 
     def _readiness(self) -> QWidget:
-        sheet = Sheet("How ready the register is")
+        sheet = Sheet("What an officer would find")
         self.lines = QVBoxLayout()
         self.lines.setSpacing(12)
         sheet.add(self.lines)
@@ -98,12 +112,24 @@ class VisitView(QWidget):
         sheet.add(self.lot_field)
         sheet.add(
             Words(
-                "Deliveries and their papers, examinations, temperatures, excursions, holds, by-products, "
-                "calls, claims, corrections, suppliers, the trace, the seal.",
+                "What an officer would find, deliveries and papers, temperatures, holds, what was made, "
+                "dated and supplied, by-products, corrections, suppliers, drills, traces, the seal.",
                 "quiet",
             )
         )
-        sheet.add(row(self.print_button, self.list_button, 1))
+        self.pictures = ChoiceRow(PICTURES, name="Pictures of papers and tags", columns=2)
+        self.pictures.set_value("without")
+        self.book_button = Button(
+            "Dealer's record", name="The Scottish dealer's record, 1 April to 31 March: CSV"
+        )
+        self.export_button = Button(
+            "Everything", name="Everything in open files: an export into a new folder"
+        )
+        sheet.add(self.pictures)
+        sheet.add(row(self.print_button, 1))
+        sheet.add(row(self.list_button, self.book_button, self.export_button, 1))
+        self.book_button.clicked.connect(self.book_wanted)
+        self.export_button.clicked.connect(self.export_wanted)
         self.period.changed.connect(self.period_chosen)
         self.print_button.clicked.connect(self.print_wanted)
         self.list_button.clicked.connect(self.list_wanted)
@@ -125,22 +151,30 @@ class VisitView(QWidget):
 
     # -- what the presenter calls -----------------------------------------------------------------------
 
-    def show_readiness(self, lines: Sequence[Readiness]) -> None:
+    def show_readiness(self, lines: Sequence[Found]) -> None:
+        """Under the head of each group: what would be found, what to answer, and the record behind it."""
         clear(self.lines)
+        group = ""
         for line in lines:
+            if line.group != group:
+                group = line.group
+                self.lines.addWidget(Words(group, "heading"))
             self.lines.addWidget(self._line(line))
 
-    def _line(self, line: Readiness) -> QWidget:
+    def _line(self, line: Found) -> QWidget:
         made = QWidget()
         layout = QHBoxLayout(made)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(12)
-        layout.addWidget(SignFace(self._look, line.state, size=24), 0, Qt.AlignmentFlag.AlignVCenter)
-        layout.addWidget(Words(line.sentence), 1)
+        layout.addWidget(SignFace(self._look, line.state, size=24), 0, Qt.AlignmentFlag.AlignTop)
+        said = [Words(line.sentence)]
+        if below := "  ·  ".join(filter(None, (line.answer, line.record))):
+            said.append(Words(below, "quiet"))
+        layout.addLayout(column(*said, gap=0), 1)
         if line.station:
             button = Button(line.act, name=f"{line.act}: {line.sentence}")
             button.clicked.connect(partial(self.line_wanted.emit, line.station, line.code))
-            layout.addWidget(button, 0, Qt.AlignmentFlag.AlignVCenter)
+            layout.addWidget(button, 0, Qt.AlignmentFlag.AlignTop)
         return made
 
     def show_period(self, key: str, first: date, last: date) -> None:
@@ -164,14 +198,23 @@ class VisitView(QWidget):
                 return
         self.lot_field.refuse(str(refusal))
 
+    def refuse_code(self, refusal: Refusal) -> None:
+        self.code_field.refuse(str(refusal))
+
     def clear_refusals(self) -> None:
         for field in (self.first_field, self.last_field, self.lot_field, self.code_field):
             field.clear_refusal()
 
     def _ask(self) -> None:
+        self._emit(self.asked)
+
+    def _ask_for_page(self) -> None:
+        self._emit(self.one_page_wanted)
+
+    def _emit(self, signal) -> None:
         text = self.code.text().strip()
         if text:
-            self.asked.emit(text)
+            signal.emit(text)
         else:
             self.code_field.refuse("Scan a label, or type a code, a tag, a dish or a supplier.")
 
@@ -188,9 +231,13 @@ class VisitStation(Station):
         self.presenter = VisitPresenter(self.view, self.faces, bench)
         self.view.asked.connect(partial(bench.go, "trace"))
         self.view.line_wanted.connect(bench.go)
+        self.view.officer_wanted.connect(bench.officer_wanted)
         self.view.period_chosen.connect(self.presenter.choose_period)
         self.view.print_wanted.connect(self.presenter.print_paper)
         self.view.list_wanted.connect(self.presenter.save_list)
+        self.view.one_page_wanted.connect(self.presenter.print_one_page)
+        self.view.book_wanted.connect(self.presenter.save_book)
+        self.view.export_wanted.connect(self.presenter.export)
         self.view.check_wanted.connect(self.presenter.check)
         self.faces.stop_wanted.connect(self.presenter.stop)
 

@@ -8,6 +8,8 @@ from gametrace.store.tables.base import STRICT, STRICT_WITHOUT_ROWID, Row, whole
 
 
 class CarcassRow(Row, table=True):
+    """An animal, or a batch of small game, with everything its paper said."""
+
     __tablename__ = "carcass"
     __table_args__ = (
         Index("carcass_by_tag", text("tag COLLATE NOCASE")),
@@ -56,6 +58,8 @@ class CarcassRow(Row, table=True):
 
 
 class FindingRow(Row, table=True):
+    """What was found when a delivery or an examination was ruled on, with the reason given for it."""
+
     __tablename__ = "finding"
     __table_args__ = STRICT
     lot_id: int = whole(key=True, to="lot.id")
@@ -71,6 +75,8 @@ class FindingRow(Row, table=True):
 
 
 class ReadingRow(Row, table=True):
+    """Temperatures taken of an animal at the door."""
+
     __tablename__ = "reading"
     __table_args__ = STRICT
     lot_id: int = whole(key=True, to="lot.id")
@@ -141,6 +147,8 @@ class SecondDecisionRow(Row, table=True):
 
 
 class ClaimRow(Row, table=True):
+    """What was asked of a supplier, and what came of it."""
+
     __tablename__ = "claim"
     __table_args__ = STRICT
     id: int = whole(key=True)
@@ -158,6 +166,8 @@ class ClaimRow(Row, table=True):
 
 
 class LaboratoryRow(Row, table=True):
+    """The answer of the laboratory."""
+
     __tablename__ = "laboratory"
     __table_args__ = STRICT
     lot_id: int = whole(key=True, to="lot.id")

@@ -6,6 +6,8 @@ from gametrace.store.tables.base import STRICT, STRICT_WITHOUT_ROWID, Row, whole
 
 
 class SettingRow(Row, table=True):
+    """Whose register this is."""
+
     __tablename__ = "setting"
     __table_args__ = STRICT
     key: str = words(key=True)
@@ -13,6 +15,8 @@ class SettingRow(Row, table=True):
 
 
 class PersonRow(Row, table=True):
+    """People of the house, by code."""
+
     __tablename__ = "person"
     __table_args__ = STRICT
     code: str = words(key=True)
@@ -32,6 +36,8 @@ class HunterRow(Row, table=True):
 
 
 class SupplierRow(Row, table=True):
+    """Suppliers and their papers; names lie on cards."""
+
     __tablename__ = "supplier"
     __table_args__ = STRICT
     code: str = words(key=True)
@@ -53,6 +59,8 @@ class SupplierRow(Row, table=True):
 
 
 class PlaceRow(Row, table=True):
+    """Stores, rails, hooks and shelves."""
+
     __tablename__ = "place"
     __table_args__ = STRICT
     code: str = words(key=True)
@@ -103,6 +111,8 @@ class PolicyRow(Row, table=True):
 
 
 class ProbeRow(Row, table=True):
+    """Thermometers with their last check."""
+
     __tablename__ = "probe"
     __table_args__ = STRICT
     code: str = words(key=True)
@@ -113,6 +123,8 @@ class ProbeRow(Row, table=True):
 
 
 class StoreReadingRow(Row, table=True):
+    """Temperatures of the stores."""
+
     __tablename__ = "store_reading"
     __table_args__ = STRICT_WITHOUT_ROWID
     store: str = words(key=True)
@@ -149,6 +161,8 @@ class CollectionRow(Row, table=True):
 
 
 class CollectedRow(Row, table=True):
+    """Which lots left with which collection."""
+
     __tablename__ = "collected"
     __table_args__ = STRICT
     lot_id: int = whole(key=True, to="lot.id")

@@ -27,6 +27,8 @@ class HappeningRow(Row, table=True):
 
 
 class LotRow(Row, table=True):
+    """Anything with a number of its own: an animal, a part, a pack, a mix, a dish, what fell off."""
+
     __tablename__ = "lot"
     __table_args__ = (
         Index("lot_by_place", "place", **_WITH_SOMETHING_LEFT),
@@ -60,6 +62,8 @@ class LotRow(Row, table=True):
 
 
 class LineageRow(Row, table=True):
+    """How many grams of one lot went into another."""
+
     __tablename__ = "lineage"
     __table_args__ = (Index("lineage_down", "parent", "child", "grams"), STRICT_WITHOUT_ROWID)
     child: int = whole(key=True, to="lot.id")
@@ -68,6 +72,8 @@ class LineageRow(Row, table=True):
 
 
 class HoldRow(Row, table=True):
+    """What stopped a lot, who said so, and who lifted it."""
+
     __tablename__ = "hold"
     __table_args__ = (Index("hold_by_lot", "lot_id"), STRICT)
     id: int = whole(key=True)
@@ -91,6 +97,8 @@ class StopRow(Row, table=True):
 
 
 class DishRow(Row, table=True):
+    """What a lot was served as, when and to how many."""
+
     __tablename__ = "dish"
     __table_args__ = (Index("dish_by_name", text("name COLLATE NOCASE")), STRICT)
     lot_id: int = whole(key=True, to="lot.id")
@@ -130,6 +138,8 @@ class IngredientRow(Row, table=True):
 
 
 class AmendmentRow(Row, table=True):
+    """A value that was put right or filled in later; the old one stays beside the new."""
+
     __tablename__ = "amendment"
     __table_args__ = STRICT
     seq: int = whole(key=True)
@@ -151,6 +161,8 @@ class LotEntryRow(Row, table=True):
 
 
 class LabelPrintRow(Row, table=True):
+    """How often a label was printed."""
+
     __tablename__ = "label_print"
     __table_args__ = STRICT
     lot_id: int = whole(key=True, to="lot.id")

@@ -14,7 +14,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel
 
 from gametrace.desktop.printing import Printing
-from gametrace.desktop.visit.presenter import wants
+from gametrace.register.readiness_meat import wants
 
 
 @pytest.fixture
@@ -139,3 +139,35 @@ def test_a_period_turned_round_is_refused_at_its_end(page) -> None:
     page.view.last.set_value(date(2025, 1, 2))
     page.view.list_button.click()
     assert "ends before it begins" in page.view.last_field.trouble.text()
+
+
+@pytest.mark.parametrize("what", ["Venison pie", "0411", "Hartmere Estate"])
+def test_one_page_of_whatever_is_named_is_handed_over(page, qtbot, tmp_path, what: str) -> None:
+    page.view.code.setText(what)
+    page.view.one_page.click()
+    qtbot.waitUntil(lambda: bool(list((tmp_path / "papers").glob("*.pdf"))), timeout=30_000)
+
+
+def test_one_page_of_what_is_not_here_is_refused_at_the_box(page) -> None:
+    page.view.code.setText("unicorn")
+    page.view.one_page.click()
+    assert "unicorn" in page.view.code_field.trouble.text()
+
+
+def test_the_dealer_s_record_is_that_of_the_period_s_year(page, window, tmp_path) -> None:
+    page.view.book_button.click()
+    (saved,) = (tmp_path / "papers").glob("dealer*.csv")
+    assert saved.name == "dealer's record 2026-04-01 to 2027-03-31.csv"
+    rows = list(csv.reader(StringIO(saved.read_bytes().decode(), newline="")))
+    assert len(rows) == 4
+    assert rows[1][3] == "fallow"
+
+
+def test_everything_goes_into_a_new_folder(page, window, qtbot, tmp_path) -> None:
+    (tmp_path / "papers" / "gametrace export").mkdir(parents=True)
+    page.view.export_button.click()
+    qtbot.waitUntil(
+        lambda: (tmp_path / "papers" / "gametrace export 2" / "journal.jsonl").exists(), timeout=30_000
+    )
+    qtbot.waitUntil(lambda: page.faces.currentWidget() is page.faces.page, timeout=5_000)
+    assert "about.txt" in window.banner.words.text()

@@ -1,0 +1,205 @@
+"""Running text in a cell, set fast: words in one or a few faces, broken at spaces, no hyphens.
+
+ReportLab's own paragraphs parse markup and measure every word anew; a year's pack has tens of thousands of
+them. This knows the little markup our papers use and nothing else: <b>, <br/>, <font size= color=>.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from functools import lru_cache
+from html import unescape
+from typing import Any
+
+from reportlab.lib.colors import HexColor
+from reportlab.lib.enums import TA_CENTER, TA_LEFT, TA_RIGHT
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.pdfbase.pdfmetrics import stringWidth
+from reportlab.platypus import Flowable
+
+from gametrace.documents import brand
+
+Run = tuple[str, str, float, Any]  # text, font, size, colour
+_SPACES = re.compile("( +)")
+_TAG = re.compile(r"(<[^>]*>)")
+_FONT = re.compile(r"<font((?: (?:size|color)=[\"'][^\"']*[\"'])*)>")
+_SIZE, _INK = re.compile(r"size=[\"']([\d.]+)[\"']"), re.compile(r"color=[\"'](#[0-9a-fA-F]{6})[\"']")
+
+
+@lru_cache(maxsize=100_000)
+def _width(text: str, font: str, size: float) -> float:
+    return float(stringWidth(text, font, size))
+
+
+@lru_cache(maxsize=64)
+def _colour(code: str) -> Any:
+    return HexColor(code)
+
+
+def runs_of(text: str, style: ParagraphStyle) -> list[list[Run]] | None:
+    """Our own markup as lines of runs; None where it holds more than is known here."""
+    font = style.fontName
+    lines: list[list[Run]] = [[]]
+    is_bold, sizes = False, [(style.fontSize, style.textColor)]
+    for part in _TAG.split(text):
+        if not part:
+            continue
+        if not part.startswith("<"):
+            at, ink = sizes[-1]
+            lines[-1].append((unescape(part), brand.BOLD if is_bold else font, at, ink))
+        elif part in ("<b>", "</b>"):
+            is_bold = part == "<b>"
+        elif part == "<br/>":
+            lines.append([])
+        elif part == "</font>":
+            sizes.pop()
+        elif match := _FONT.fullmatch(part):
+            at, ink = sizes[-1]
+            size, colour = _SIZE.search(match[1]), _INK.search(match[1])
+            sizes.append((float(size[1]) if size else at, _colour(colour[1]) if colour else ink))
+        else:
+            return None
+    return lines
+
+
+class Lines(Flowable):
+    """Text of a few runs, each list of runs beginning a line of its own."""
+
+    def __init__(self, runs: Sequence[Sequence[Run]], style: ParagraphStyle) -> None:
+        super().__init__()
+        self.style = style
+        self._runs = runs
+        self._broken_at = -1.0
+        self._lines: list[tuple[float, list[Run]]] = []  # width of the line, its runs
+
+    def wrap(self, available_width: float, _available_height: float) -> tuple[float, float]:
+        if available_width != self._broken_at:
+            self._lines = [line for runs in self._runs for line in _broken(runs, available_width)]
+            self._broken_at = available_width
+        self.width = available_width
+        self.height = len(self._lines) * self.style.leading
+        return self.width, self.height
+
+    def minWidth(self) -> float:
+        return 0
+
+    def split(self, available_width: float, available_height: float) -> list[Flowable]:
+        self.wrap(available_width, available_height)
+        fit = int(available_height // self.style.leading)
+        if fit >= len(self._lines):
+            return [self]
+        if fit < 1:
+            return []
+        return [self._part(self._lines[:fit]), self._part(self._lines[fit:])]
+
+    def _part(self, lines: list[tuple[float, list[Run]]]) -> Lines:
+        made = Lines([runs for _, runs in lines], self.style)
+        made._lines, made._broken_at = lines, self._broken_at
+        return made
+
+    def draw(self) -> None:
+        canvas, style = self.canv, self.style
+        canvas.saveState()
+        text = canvas.beginText()
+        y = self.height - style.fontSize
+        font, ink = None, None
+        for width, runs in self._lines:
+            x = 0.0
+            if style.alignment == TA_RIGHT:
+                x = self.width - width
+            elif style.alignment == TA_CENTER:
+                x = (self.width - width) / 2
+            text.setTextOrigin(x, y)
+            for words, face, size, colour in runs:
+                if (face, size) != font:
+                    font = (face, size)
+                    text.setFont(face, size)
+                if colour is not ink:
+                    ink = colour
+                    text.setFillColor(colour)
+                text.textOut(words)
+            y -= style.leading
+        canvas.drawText(text)
+        canvas.restoreState()
+
+
+def can_set(style: ParagraphStyle) -> bool:
+    """Whether a style asks for nothing this does not do."""
+    plain = not (style.leftIndent or style.rightIndent or style.firstLineIndent)
+    return plain and style.alignment in (TA_LEFT, TA_RIGHT, TA_CENTER)
+
+
+def _words(runs: Sequence[Run]) -> list[list[Run]]:
+    """The runs as words; a word has several pieces where a face changes inside it."""
+    if len(runs) == 1:
+        ((text, font, size, colour),) = runs
+        return [[(part, font, size, colour)] for part in text.split(" ") if part]
+    words: list[list[Run]] = []
+    is_apart = True
+    for text, font, size, colour in runs:
+        for part in _SPACES.split(text):
+            if not part:
+                continue
+            if part[0] == " ":
+                is_apart = True
+            elif is_apart:
+                words.append([(part, font, size, colour)])
+                is_apart = False
+            else:
+                words[-1].append((part, font, size, colour))
+    return words
+
+
+def _broken(runs: Sequence[Run], width: float) -> list[tuple[float, list[Run]]]:
+    """Runs broken into lines no wider than `width`; a word that is wider is broken inside."""
+    lines: list[tuple[float, list[Run]]] = []
+    line: list[Run] = []
+    used = 0.0
+    for word in _words(runs):
+        if len(word) == 1:
+            wide = _width(word[0][0], word[0][1], word[0][2])
+        else:
+            wide = sum(_width(text, font, size) for text, font, size, _ in word)
+        space = _width(" ", word[0][1], word[0][2]) if line else 0.0
+        if line and used + space + wide > width:
+            lines.append((used, line))
+            line, used, space = [], 0.0, 0.0
+        if wide <= width:
+            _put(line, word, " " if line else "")
+            used += space + wide
+            continue
+        for text, font, size, colour in word:
+            while used + _width(text, font, size) > width:
+                fits = _fitting(text, font, size, width - used, is_start=not line)
+                if fits:
+                    _put(line, [(text[:fits], font, size, colour)], "")
+                    used += _width(text[:fits], font, size)
+                lines.append((used, line))
+                line, used, text = [], 0.0, text[fits:]
+            if text:
+                _put(line, [(text, font, size, colour)], "")
+                used += _width(text, font, size)
+    lines.append((used, line))
+    return lines
+
+
+def _put(line: list[Run], word: Sequence[Run], before: str) -> None:
+    """Add a word to a line, to its last run where the face is the same."""
+    for text, font, size, colour in word:
+        if line and line[-1][1:] == (font, size, colour):
+            line[-1] = (line[-1][0] + before + text, font, size, colour)
+        else:
+            line.append((before + text, font, size, colour))
+        before = ""
+
+
+def _fitting(word: str, font: str, size: float, width: float, *, is_start: bool) -> int:
+    """How many letters fit; at the start of a line one always does, so that it goes on."""
+    fits, used = 0, 0.0
+    for letter in word:
+        used += _width(letter, font, size)
+        if used > width:
+            break
+        fits += 1
+    return max(1, fits) if is_start else fits
