@@ -5,6 +5,7 @@ This and `questions` are the public Python interface: a script can do the whole 
 
 from gametrace.domain.ingredients import Ingredient
 from gametrace.domain.menu_claims import Claim
+from gametrace.register.asking_round import Step, hold_set, release_set, save_set
 from gametrace.register.backups import keep_backup, restore
 from gametrace.register.bins import collect_by_products
 from gametrace.register.block import Out, close_lot, weigh_out
@@ -33,6 +34,7 @@ from gametrace.register.delivery import (
     receive_delivery,
 )
 from gametrace.register.dressing import TagHandOver, dress_carcass
+from gametrace.register.drills import begin_drill, end_drill
 from gametrace.register.examining import (
     Mark,
     attach_picture,
@@ -63,6 +65,10 @@ from gametrace.register.pricing_acts import price_dish
 from gametrace.register.roster import add_to_roster, forget_student
 from gametrace.register.servings import note_covers, serve_dish
 from gametrace.register.sessions import close_session, lay_on_table, open_session
+from gametrace.register.nameless_bags import decide_bag
+from gametrace.register.plates import dispose, make_dish, note_labels_printed
+from gametrace.register.policies import set_policy
+from gametrace.register.recalls import answer_step, close_recall, note_call, open_recall
 from gametrace.register.setup import add_store, enrol_person, forget_person, set_up_larder
 from gametrace.register.substitutions import change_dish
 from gametrace.register.supplier_book import add_supplier, amend_supplier
@@ -75,6 +81,7 @@ __all__ = [
     "Mark",
     "Other",
     "Out",
+    "Step",
     "TagHandOver",
     "add_customer",
     "add_probe",
@@ -85,8 +92,10 @@ __all__ = [
     "amend_supplier",
     "answer_episode",
     "answer_finding",
+    "answer_step",
     "attach_picture",
     "back_up",
+    "begin_drill",
     "cancel_expected",
     "change_cut",
     "bin_left_over",
@@ -94,12 +103,15 @@ __all__ = [
     "check_probe",
     "close_lot",
     "close_session",
+    "close_recall",
     "collect_by_products",
     "correct_weight",
     "decide_again",
+    "decide_bag",
     "dispose",
     "dress_carcass",
     "drop_label_stock",
+    "end_drill",
     "enrol_person",
     "examine_carcass",
     "expect_delivery",
@@ -107,6 +119,7 @@ __all__ = [
     "forget_student",
     "freeze_lot",
     "hold_lot",
+    "hold_set",
     "import_readings",
     "keep_backup",
     "lay_on_table",
@@ -122,6 +135,9 @@ __all__ = [
     "open_session",
     "override_date",
     "pack_many",
+    "note_call",
+    "note_labels_printed",
+    "open_recall",
     "preview_delivery",
     "preview_examination",
     "price_dish",
@@ -139,6 +155,10 @@ __all__ = [
     "restore",
     "reweigh",
     "serve_dish",
+    "release_set",
+    "restore",
+    "reweigh",
+    "save_set",
     "set_policy",
     "set_up_larder",
     "settle_claim",

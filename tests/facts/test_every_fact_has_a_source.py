@@ -31,6 +31,7 @@ SUBJECTS = (
     "night",
     "origins",
     "papers",
+    "recall",
     "sale",
     "seasons",
     "shelf_life",

@@ -12,7 +12,8 @@ from datetime import datetime
 from sqlalchemy import Connection, text
 
 from gametrace.store.journal import Entry
-from gametrace.store.projection import animals, door, lots, people, plates, rooms, sessions
+from gametrace.store.projection import animals, door, lots, people, plates, rooms, sessions, tracing
+from gametrace.store.projection.lot_texts import write_texts
 
 _PROJECTORS: dict[str, Callable[[Connection, Entry], None]] = {
     **people.PROJECTORS,
@@ -22,6 +23,7 @@ _PROJECTORS: dict[str, Callable[[Connection, Entry], None]] = {
     **rooms.PROJECTORS,
     **sessions.PROJECTORS,
     **plates.PROJECTORS,
+    **tracing.PROJECTORS,
 }
 
 
@@ -42,6 +44,7 @@ def project(connection: Connection, entry: Entry) -> None:
         },
     )
     _PROJECTORS[entry.kind](connection, entry)
+    write_texts(connection, entry)
 
 
 def _late_seconds(entry: Entry) -> int:
