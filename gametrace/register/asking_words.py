@@ -9,26 +9,6 @@ from gametrace.register.assembling import Assembler
 from gametrace.register.clock import instant, iso_day_text, wall_text
 
 _MOST_CODES = 5
-QUESTIONS = {
-    "touched": "Everything made of these animals or lots",
-    "behind": "Everything these lots were made of",
-    "mixed": "Everything mixed with these, sideways",
-    "lots": "Just these lots",
-    "store": "Everything in that store between two times",
-    "supplier": "Everything from this supplier",
-    "hunter": "Everything this trained person signed for",
-    "place": "Everything killed at this place",
-    "killed": "Everything killed on this day",
-    "received": "Everything received on this day",
-    "declaration": "Everything under this declaration",
-    "cooked": "What was cooked between two days",
-    "service": "What was cooked for this service",
-    "here": "Everything that is here now",
-    "session": "Everything touched in this session",
-    "cutter": "Everything this cutter touched",
-    "station": "Everything on this board or table",
-    "saved": "A saved set",
-}
 
 
 def sentence(read: Assembler, steps: Sequence[tuple[str, Sequence[str], How]]) -> str:

@@ -85,7 +85,8 @@ def begin_drill(
             lot, manner = work.lot(code).id, "by hand"
         else:
             since = instant_text(work.happened_at - _LOOK_BACK)
-            lots = look_tracing.lots_to_drill(work.connection, SORTS[sort], since)
+            found = look_tracing.lots_to_drill(work.connection, SORTS[sort], since)
+            lots = [lot for lot, left in found if left] or [lot for lot, _ in found]  # there is more to find
             if not lots:
                 raise Refusal("There is nothing to drill on yet.", "Cut and pack an animal first.", "sort")
             lot, manner = lots[pick(len(lots))], "at random"

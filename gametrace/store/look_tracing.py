@@ -52,15 +52,15 @@ def drill(connection: Connection, code: str) -> Row[Any] | None:
     return one(connection, "SELECT * FROM drill WHERE code = :code", code=code)
 
 
-def lots_to_drill(connection: Connection, kinds: Sequence[str], since: str) -> list[int]:
-    """Lots of these kinds made since then; animals only where something was made of them."""
+def lots_to_drill(connection: Connection, kinds: Sequence[str], since: str) -> list[tuple[int, int]]:
+    """(lot, grams left) of these kinds made since then; animals where something was made of them."""
     marks = {f"kind{at}": kind for at, kind in enumerate(kinds)}
     rows = every(
         connection,
-        f"SELECT id FROM lot WHERE kind IN ({', '.join(f':{mark}' for mark in marks)}) AND made_at >= :since "
-        "AND (kind NOT IN ('carcass', 'batch') OR EXISTS (SELECT 1 FROM lineage WHERE parent = lot.id)) "
+        f"SELECT id, grams_left FROM lot WHERE kind IN ({', '.join(f':{mark}' for mark in marks)}) "
+        "AND made_at >= :since AND (kind NOT IN ('carcass', 'batch') OR EXISTS (SELECT 1 FROM lineage WHERE parent = lot.id)) "
         "ORDER BY id",
         since=since,
         **marks,
     )
-    return [row.id for row in rows]
+    return [(row.id, row.grams_left) for row in rows]

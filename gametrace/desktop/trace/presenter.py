@@ -34,6 +34,11 @@ class TracePresenter:
     def trace(self) -> Trace | None:
         return self._trace
 
+    def start_anew(self) -> None:
+        """Leave what is traced: the newest things, and the ways to the other questions."""
+        self._way = []
+        self.refresh()
+
     def refresh(self) -> bool:
         """Trace the same thing anew. False where the register holds nothing to trace."""
         if self._way:

@@ -24,6 +24,13 @@ from gametrace.desktop.trace.wording import balance_figures, headline, summary
 from gametrace.domain.quantities import kg_figure
 from gametrace.register.records import Balance, Trace
 
+LEADS = {
+    "many": "Ask about many lots",
+    "bag": "A bag with no label",
+    "recalls": "Recalls",
+    "drills": "Drills",
+}
+
 
 class TraceView(QWidget):
     """Signals: picked(str): one of several candidates. follow_wanted(str): trace this code instead.
@@ -61,9 +68,11 @@ class TraceView(QWidget):
         layout = QVBoxLayout(page)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(GAP)
+        self.leads = {name: Button(words) for name, words in LEADS.items()}
         for item in (self.question, self.explained):
             layout.addWidget(item)
         layout.addWidget(self.candidates, 1)
+        layout.addLayout(row(*self.leads.values(), 1))
         return page
 
     def _trace_page(self) -> QWidget:
@@ -73,6 +82,7 @@ class TraceView(QWidget):
         self.state = StateSign(self._look, wrap=False)
         self.summary = Words("", "quiet")
         self.back = Button("Back")
+        self.more = Button("More questions")
         self.fold = Button("Fold together")
         self.follow = Button("Trace this one")
         self.costs = Button("Cost", name="What it came to and what it cost")
@@ -84,7 +94,7 @@ class TraceView(QWidget):
         self.animals = AnimalsColumn(self._look)
         self.forward = ForwardList(self._look)
         name = column(row(self.title, self.state, 1), self.summary, gap=0)
-        head = row(name, self.back, self.fold, self.follow, self.costs, self.print_button)
+        head = row(name, self.back, self.more, self.fold, self.follow, self.costs, self.print_button)
         head.setStretch(0, 1)
         left = column(Words("Where it is from", "heading"), self.animals, gap=4)
         right = column(Words("Where it went", "heading"), self.forward, gap=4)
@@ -213,6 +223,9 @@ class TraceStation(Station):
         self.view.print_wanted.connect(self.presenter.print_trace)
         self.view.costs_wanted.connect(partial(bench.go, "costs"))
         self.faces.act_wanted.connect(partial(bench.go, "delivery", ""))
+        for name, button in self.view.leads.items():
+            button.clicked.connect(partial(bench.go, name, ""))
+        self.view.more.clicked.connect(self.presenter.start_anew)
 
     def refresh(self) -> None:
         if not self.presenter.refresh():
