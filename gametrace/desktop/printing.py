@@ -45,6 +45,12 @@ class Printing:
             _write(path, content, "list")
         return path
 
+    def lay_beside(self, content: bytes, path: Path, suffix: str) -> Path:
+        """The same under another kind of file, next to a paper that was just saved."""
+        other = path.with_suffix(suffix)
+        _write(other, content, "picture")
+        return other
+
     def _folder(self) -> Path:
         if self._papers is None:
             from platformdirs import user_documents_path

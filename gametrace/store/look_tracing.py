@@ -58,7 +58,8 @@ def lots_to_drill(connection: Connection, kinds: Sequence[str], since: str) -> l
     rows = every(
         connection,
         f"SELECT id, grams_left FROM lot WHERE kind IN ({', '.join(f':{mark}' for mark in marks)}) "
-        "AND made_at >= :since AND (kind NOT IN ('carcass', 'batch') OR EXISTS (SELECT 1 FROM lineage WHERE parent = lot.id)) "
+        "AND made_at >= :since "
+        "AND (kind NOT IN ('carcass', 'batch') OR EXISTS (SELECT 1 FROM lineage WHERE parent = lot.id)) "
         "ORDER BY id",
         since=since,
         **marks,

@@ -8,7 +8,7 @@ from fractions import Fraction
 from gametrace.desktop.parts.days import day_text
 from gametrace.domain.quantities import kg_text
 from gametrace.register.clock import wall_day
-from gametrace.register.records import Balance, Trace, TraceAnimal, TraceLot
+from gametrace.register.records import Trace, TraceAnimal, TraceLot
 
 _LONGEST_EXACT = 100_000  # a denominator above this says nothing to a reader
 
@@ -74,15 +74,6 @@ def summary(trace: Trace) -> str:
 
 def _count(number: int, one: str, many: str) -> str:
     return "" if not number else f"1 {one}" if number == 1 else f"{number} {many}"
-
-
-def balance_figures(balance: Balance) -> tuple[tuple[str, int], ...]:
-    """(words, grams) from received to unaccounted; the last one always there."""
-    lines = [("received", balance.received_grams)]
-    lines += [(one.words, one.grams) for one in balance.rows if one.words != "unaccounted" and one.grams]
-    unaccounted = next((one.grams for one in balance.rows if one.words == "unaccounted"), None)
-    lines.append(("unaccounted", balance.unaccounted_grams if unaccounted is None else unaccounted))
-    return tuple(lines)
 
 
 def nowhere(trace: Trace) -> str:
