@@ -26,7 +26,7 @@ def picture_svg(canvas: QWidget, look: Look, title: str) -> bytes:
     generator.setTitle(title)
     _paint(canvas, look, QPainter(generator), 1.0)
     buffer.close()
-    return made.data()
+    return bytes(made.data())
 
 
 def picture_pdf(canvas: QWidget, look: Look, title: str) -> bytes:
@@ -41,7 +41,7 @@ def picture_pdf(canvas: QWidget, look: Look, title: str) -> bytes:
     writer.setPageLayout(QPageLayout(page, QPageLayout.Orientation.Portrait, QMarginsF(0, 0, 0, 0)))
     _paint(canvas, look, QPainter(writer), writer.width() / size.width())
     buffer.close()
-    return made.data()
+    return bytes(made.data())
 
 
 def _buffer() -> tuple[QByteArray, QBuffer]:

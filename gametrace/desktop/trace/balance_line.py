@@ -34,7 +34,7 @@ class BalanceLine(QWidget):
         self.standing = Words("")
         self._codes: dict[str, tuple[str, ...]] = {}
         self._line = QHBoxLayout()
-        self._line.setSpacing(8)
+        self._line.setSpacing(6)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(2)
@@ -49,7 +49,7 @@ class BalanceLine(QWidget):
         self.buttons, self._codes = {}, {}
         if balance is None:
             return
-        self.received = Words(f"{kg_figure(balance.received_grams)} kg received =", "strong", wrap=False)
+        self.received = Words(f"{kg_figure(balance.received_grams)} kg\nreceived =", "strong", wrap=False)
         self._line.addWidget(self.received)
         for row in balance.rows:
             if row.grams or row.words == "unaccounted":
@@ -65,7 +65,7 @@ class BalanceLine(QWidget):
     def _add(self, words: str, grams: int, codes: Sequence[str]) -> None:
         lots = "1 lot" if len(codes) == 1 else f"{len(codes)} lots"
         kg = kg_figure(grams)
-        button = Button(f"{kg} {_SHORT.get(words, words)}", name=f"{kg} kg {words}, {lots}")
+        button = Button(f"{kg}\n{_SHORT.get(words, words)}", name=f"{kg} kg {words}, {lots}")
         button.setEnabled(bool(codes))
         button.clicked.connect(self._pressed)
         self.buttons[words] = button

@@ -171,7 +171,7 @@ class TraceView(QWidget):
         """The picture as it stands, as PDF and as SVG."""
         from gametrace.desktop.parts.trace_paper import picture_pdf, picture_svg
 
-        canvas = self.picture.widget()
+        canvas = self.picture.canvas
         return picture_pdf(canvas, self._look, title), picture_svg(canvas, self._look, title)
 
     @property

@@ -54,7 +54,7 @@ def test_an_animal_shows_where_the_rest_is_and_what_is_missing(page, larder) -> 
     forward = set(page.view.forward.codes())
     assert {larder.packs[0], larder.mince, larder.pie} <= forward
     line = page.view.balance
-    assert line.received.text() == "31.60 kg received ="
+    assert line.received.text() == "31.60 kg\nreceived ="
     assert [words for words, _ in line.figures()][-1] == "unaccounted"
     assert "green: every gram" in line.standing.text()
 
