@@ -17,6 +17,7 @@ from gametrace.desktop.parts.words import shown
 
 WAIT_MS = 120  # after the last letter
 MOST = 8
+LEAST_WIDTH = 560
 _CODE = Qt.ItemDataRole.UserRole
 
 
@@ -68,8 +69,10 @@ class Suggestions(QListWidget):
         self.setVisible(self.count() > 0)
         if self.count():
             corner = self._edit.mapTo(self._over, QPoint(0, self._edit.height() + 2))
-            frame = 2 * self.frameWidth()
-            self.setGeometry(corner.x(), corner.y(), self._edit.width(), 44 * self.count() + frame)
+            height = 44 * self.count() + 2 * self.frameWidth()
+            self.setGeometry(
+                corner.x(), corner.y(), max(self._edit.width(), self._bench.look.px(LEAST_WIDTH)), height
+            )
             self.raise_()
 
     def _find(self):

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QWidget
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.parts.big_button import BigButton, Button
 from gametrace.desktop.parts.form import Form
+from gametrace.desktop.parts.long_text import LongText
 from gametrace.desktop.parts.pick_list import Choice, PickList
 from gametrace.desktop.parts.sheet import ScrollColumn
 from gametrace.desktop.parts.words import Words, column, row
@@ -33,7 +34,7 @@ class DrillView(QWidget):
         self.form = Form("", "Begin with this one")
         self.form.line("code", "Or one by hand", hint="scan or type its code", most=40)
         self.form.finish()
-        self.book = Words("")
+        self.book = LongText("The book of drills")
         self.clock = Words("", "figure", wrap=False)
         self.question = Words("", "large")
         self.balance = Words("")

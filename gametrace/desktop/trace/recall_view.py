@@ -10,6 +10,7 @@ from gametrace.desktop.bench import Bench
 from gametrace.desktop.parts.big_button import Button
 from gametrace.desktop.parts.choice_row import ChoiceRow
 from gametrace.desktop.parts.form import Form
+from gametrace.desktop.parts.long_text import LongText
 from gametrace.desktop.parts.pick_list import PickList
 from gametrace.desktop.parts.sheet import ScrollColumn
 from gametrace.desktop.parts.words import Words, column, row
@@ -36,7 +37,7 @@ class RecallView(QWidget):
         self.title = Words("", "title")
         self.about = Words("")
         self.page = ChoiceRow(PAGES, value="calls", name="Page of the recall")
-        self.text = Words("")
+        self.text = LongText("The recall in words")
         self.to_call = PickList("Whom to call")
         self.to_call.setMinimumHeight(look.px(120))
         self.calling = Form("", "Write the answer down")

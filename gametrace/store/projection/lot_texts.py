@@ -35,10 +35,10 @@ def write_texts(connection: Connection, entry: Entry) -> None:
 def _write(connection: Connection, lots: list[int]) -> None:
     rows = every(
         connection,
-        "SELECT lot.id, lot.kind, lot.name, lot.species, lot.note, lot.use_by, lot.made_at, place.name AS "
-        "place_name, carcass.tag, carcass.declaration_number, carcass.kill_place, carcass.killed_on, "
+        "SELECT lot.id, lot.kind, lot.name, lot.species, lot.note, lot.use_by, lot.made_at, "
+        "carcass.tag, carcass.declaration_number, carcass.kill_place, carcass.killed_on, "
         "dish.occasion, dish.on_day FROM lot LEFT JOIN carcass ON carcass.lot_id = lot.id "
-        "LEFT JOIN dish ON dish.lot_id = lot.id LEFT JOIN place ON place.code = lot.place "
+        "LEFT JOIN dish ON dish.lot_id = lot.id "
         f"WHERE lot.id IN ({in_list(lots)}) AND lot.kind <> 'drying' ORDER BY lot.id",
     )
     if rows:
@@ -55,7 +55,6 @@ def _words(row: Row[tuple[object, ...]]) -> str:
         row.declaration_number or "",
         row.kill_place or "",
         row.occasion or "",
-        row.place_name or "",
         row.killed_on or row.on_day or row.made_at[:10],
         row.use_by or "",
         row.note,

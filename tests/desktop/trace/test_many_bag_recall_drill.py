@@ -103,7 +103,12 @@ def test_a_recall_is_opened_rung_ticked_printed_and_ended(window, larder, tmp_pa
     assert questions.lot(larder.register, larder.packs[0]).state == "on hold"
     type_into(page.view.calling.fields["whom"].inner, "the local authority's food team")
     type_into(page.view.calling.fields["answer"].inner, "keep it and wait")
-    assert "keep it and wait" in page.view.text.text()
+    assert "keep it and wait" in page.view.text.toPlainText()
+    page.view.page.choose("texts")
+    sent = page.view.text.toPlainText()
+    assert "Questions: Fenmoor larder" in sent  # to its last line, and it can be copied
+    page.view.page.choose("affected")
+    assert all(code in page.view.text.toPlainText() for code in (larder.animals[0], larder.pie))
     page.view.page.choose("steps")
     for _ in recall_steps():
         type_into(page.view.stepping.fields["note"].inner, "done at once")
@@ -132,8 +137,8 @@ def test_a_drill_by_hand_is_scanned_through_to_a_hundred_per_cent(window, larder
     kept = questions.drill_book(larder.register)[0]
     assert kept.percent == 100
     assert kept.seconds > 0
-    assert "Autumn term 2026" in page.view.book.text()
-    assert "100 %" in page.view.book.text()
+    assert "Autumn term 2026" in page.view.book.toPlainText()
+    assert "100 %" in page.view.book.toPlainText()
 
 
 def test_a_drill_left_running_is_taken_up_again(window, larder) -> None:
