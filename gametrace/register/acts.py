@@ -58,17 +58,15 @@ from gametrace.register.larder import (
 from gametrace.register.left_overs import bin_left_over, keep_left_over
 from gametrace.register.menu_saying import write_menu_line
 from gametrace.register.mixes import Other, make_mix
+from gametrace.register.nameless_bags import decide_bag
 from gametrace.register.packing import pack_many
 from gametrace.register.plates import dispose, make_dish, note_labels_printed
 from gametrace.register.policies import set_policy
 from gametrace.register.pricing_acts import price_dish
+from gametrace.register.recalls import answer_step, close_recall, note_call, open_recall
 from gametrace.register.roster import add_to_roster, forget_student
 from gametrace.register.servings import note_covers, serve_dish
 from gametrace.register.sessions import close_session, lay_on_table, open_session
-from gametrace.register.nameless_bags import decide_bag
-from gametrace.register.plates import dispose, make_dish, note_labels_printed
-from gametrace.register.policies import set_policy
-from gametrace.register.recalls import answer_step, close_recall, note_call, open_recall
 from gametrace.register.setup import add_store, enrol_person, forget_person, set_up_larder
 from gametrace.register.substitutions import change_dish
 from gametrace.register.supplier_book import add_supplier, amend_supplier
@@ -136,7 +134,6 @@ __all__ = [
     "override_date",
     "pack_many",
     "note_call",
-    "note_labels_printed",
     "open_recall",
     "preview_delivery",
     "preview_examination",
@@ -156,8 +153,6 @@ __all__ = [
     "reweigh",
     "serve_dish",
     "release_set",
-    "restore",
-    "reweigh",
     "save_set",
     "set_policy",
     "set_up_larder",

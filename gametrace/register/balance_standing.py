@@ -35,9 +35,6 @@ def judged(connection: Connection, balance: Balance) -> BalanceStanding:
 
 
 def tolerance_of(connection: Connection) -> Tolerance:
-    """The kitchen's own figures for what may be unaccounted, where it has set them."""
-    held, starts = policies_of(connection), Tolerance()
-    return Tolerance(
-        getattr(held, "unweighed_amber_tenths", starts.amber_tenths),
-        getattr(held, "unweighed_red_tenths", starts.red_tenths),
-    )
+    """The kitchen's own figures for what may be unaccounted: the same as on the block."""
+    held = policies_of(connection)
+    return Tolerance(held.unweighed_amber_tenths, held.unweighed_red_tenths)

@@ -15,11 +15,11 @@ from gametrace.register.assembling import Assembler
 from gametrace.register.clock import day_text, instant_text, iso_day_text, wall_instant
 from gametrace.register.opening import Register
 from gametrace.register.records import Hit
-from gametrace.store import look_carcasses, look_lots, look_sets
+from gametrace.store import look_carcasses, look_lots, look_sessions, look_sets
 from gametrace.store.searching import lots_with_words
 
 _ON_DAY = re.compile(r"(killed|received|served|.{1,120}) (\d{4}-\d{2}-\d{2})")
-_CUTTER = re.compile(r"cutter (.{1,40})")
+_CUTTER = re.compile(r"cutter ")
 _NEAREST = 6  # near misses offered
 
 
@@ -124,16 +124,26 @@ def _matches(read: Assembler, text: str, limit: int) -> list[Match]:
         return _day_matches(read, day)
     if (match := _ON_DAY.fullmatch(text)) and (named := _on_day(read, match[1], match[2])):
         return named
-    if match := _CUTTER.fullmatch(text):
-        cut = look_sets.cut_by(connection, "cutter", match[1])
-        if cut:
-            return [Match(text, "cutter", f"what {match[1]} cut", tuple(cut))]
+    if cutters := _cutters(read, _CUTTER.sub("", text, count=1)):
+        return cutters
     exact = [
         lot
         for lot in look_lots.find_dishes(connection, text, limit)
         if look_lots.dish_details(connection, [lot])[lot].name.casefold() == text.casefold()
     ]
     return _lots(read, exact)
+
+
+def _cutters(read: Assembler, text: str) -> list[Match]:
+    """A student by the roster code; nobody's name is looked for."""
+    found = [
+        row.code for row in look_sessions.student_rows(read.connection) if row.code.lower() == text.lower()
+    ]
+    return [
+        Match(f"cutter {code}", "cutter", f"what {code} cut", tuple(cut))
+        for code in found
+        if (cut := look_sets.cut_by(read.connection, "cutter", code))
+    ]
 
 
 def _day_matches(read: Assembler, day: date) -> list[Match]:

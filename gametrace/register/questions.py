@@ -72,8 +72,8 @@ if TYPE_CHECKING:
     )
     from gametrace.register.policies import policies
     from gametrace.register.pot import menu_check
-    from gametrace.register.redating import redating
     from gametrace.register.recall_sheets import recall_sheet, recalls
+    from gametrace.register.redating import redating
     from gametrace.register.sheets import label_sheets
     from gametrace.register.small_papers import cutting_sheet, evidence_sheet
     from gametrace.register.stories import story

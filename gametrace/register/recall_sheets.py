@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
@@ -12,13 +12,12 @@ from gametrace.domain.errors import Refusal
 from gametrace.domain.lots import ANIMAL_KINDS, MEAT_KINDS
 from gametrace.facts.recall import recall_steps
 from gametrace.facts.sources import citation
-from gametrace.register.assembling import Assembler
+from gametrace.register.assembling import FORGOTTEN, Assembler
 from gametrace.register.clock import instant, iso_day_text
 from gametrace.register.opening import Register
 from gametrace.register.records import Carcass, Lot
-from gametrace.store import lineage, look_lots, look_tracing
+from gametrace.store import lineage, look_lots, look_plates, look_tracing
 
-_HANDED_ON = ("issued", "supplied")  # to a class or a restaurant, to another business
 AUTHORITY = "the local authority's food team"
 
 
@@ -144,7 +143,7 @@ def recall_sheet(register: Register, code: str) -> RecallSheet:
             animals=tuple(animals),
             affected=tuple(lots[lot] for lot in reached),
             services=services,
-            to_call=_to_call(animals, services, (lots[lot] for lot in reached)),
+            to_call=_to_call(animals, services, _handed_on(read, reached)),
             calls=tuple(_call(read, one) for one in look_tracing.recall_calls(connection, code)),
             steps=_steps(read, code),
         )
@@ -167,7 +166,7 @@ def _services(read: Assembler, lots: list[int]) -> tuple[Service, ...]:
 
 
 def _to_call(
-    animals: Iterable[Carcass], services: Iterable[Service], affected: Iterable[Lot]
+    animals: Iterable[Carcass], services: Iterable[Service], handed_on: Iterable[ToCall]
 ) -> tuple[ToCall, ...]:
     """The authority, the suppliers, then whoever received any of it; each once."""
     called = [ToCall(AUTHORITY, "told at once; it says what else must be done", "")]
@@ -175,12 +174,19 @@ def _to_call(
         supplier = animal.supplier
         called.append(ToCall(supplier.name, f"supplied {animal.code}", supplier.phone))
     called += [ToCall(f"whoever answers for {one.words}", f"{one.portions} portions", "") for one in services]
-    called += [
-        ToCall(lot.where or lot.name, f"received {lot.code}", "")
-        for lot in affected
-        if lot.kind in _HANDED_ON
-    ]
+    called += handed_on
     return tuple({one.whom: one for one in reversed(called)}.values())[::-1]
+
+
+def _handed_on(read: Assembler, lots: list[int]) -> Iterator[ToCall]:
+    """The businesses that were supplied, with their telephone, and the classes meat was issued to."""
+    for row in look_plates.supplied(read.connection, lots):
+        card = read.cards.get(row.customer, {})
+        words = f"supplied with {code_of(row.lot_id)} on {iso_day_text(row.dispatched_on)}"
+        yield ToCall(card.get("name", FORGOTTEN), words, card.get("phone", ""))
+    for row in look_plates.issued(read.connection, lots):
+        words = f"issued {code_of(row.lot_id)} on {iso_day_text(row.on_day)}"
+        yield ToCall(f"whoever answers for {row.sort} {row.charged_to}", words, "")
 
 
 def _call(read: Assembler, row: Any) -> CallMade:

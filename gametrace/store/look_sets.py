@@ -6,9 +6,8 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from sqlalchemy import Connection, Row, text
+from sqlalchemy import Connection, Row
 
-from gametrace.domain.canonical import canonical
 from gametrace.store import journal
 from gametrace.store.rows import every, in_list
 
@@ -117,10 +116,10 @@ def lived_between(connection: Connection, first: str, last: str) -> Rows:
     return every(
         connection,
         "SELECT * FROM (SELECT lot.id, lot.place, lot.made_at, CASE WHEN lot.grams_left > 0 THEN '' ELSE "
-        "COALESCE((SELECT MAX(happening.happened_at) FROM lot_entry JOIN happening "
-        "ON happening.seq = lot_entry.seq WHERE lot_entry.lot_id = lot.id AND happening.kind IN "
-        "('lot.divided', 'lots.joined', 'lot.closed', 'lot.weighed', 'carcass.dressed', 'weight.corrected', "
-        "'lots.issued', 'lots.supplied')), lot.made_at) END AS ended_at "
+        "COALESCE((SELECT MAX(at) FROM (SELECT child.made_at AS at FROM lineage JOIN lot AS child "
+        "ON child.id = lineage.child WHERE lineage.parent = lot.id UNION ALL SELECT happening.happened_at "
+        "FROM lot_entry JOIN happening ON happening.seq = lot_entry.seq WHERE lot_entry.lot_id = lot.id "
+        "AND happening.kind = 'lot.closed') AS ends), lot.made_at) END AS ended_at "
         "FROM lot WHERE lot.made_at < :last) AS lives WHERE ended_at = '' OR ended_at >= :first ORDER BY id",
         first=first,
         last=last,
@@ -144,21 +143,19 @@ def moves_of(connection: Connection, lots: Iterable[int]) -> dict[int, list[tupl
 
 
 def cut_by(connection: Connection, key: str, value: str) -> list[int]:
-    """Every lot a weighing touched that names this session, cutter or station; older entries name none."""
+    """What was cut in a session, by a cutter or at a station, what that was cut from, and what lay there."""
     if key not in ("session", "cutter", "station"):
         raise ValueError(key)
-    spelled = f'"{key}":{canonical(value)}'
-    literal = spelled.replace("\\", "\\\\").replace("%", "\\%").replace("_", "\\_")
-    rows = connection.execute(
-        text("SELECT seq FROM entry WHERE text LIKE :words ESCAPE '\\' ORDER BY seq"),
-        {"words": f"%{literal}%"},
-    ).all()
-    lots: set[int] = set()
-    for entry in journal.entries(connection, [row.seq for row in rows]):
-        if entry.body.get(key) == value and "lot" in entry.body:
-            lots.add(entry.body["lot"])
-            lots.update(one["lot"] for one in entry.body.get("outputs", ()))
-    return sorted(lots)
+    laid = "closed_by" if key == "cutter" else key
+    rows = every(
+        connection,
+        f"SELECT lot_id FROM cutting WHERE LOWER({key}) = :value "
+        "UNION SELECT lineage.parent FROM cutting JOIN lineage ON lineage.child = cutting.lot_id "
+        f"WHERE LOWER(cutting.{key}) = :value "
+        f"UNION SELECT lot_id FROM session_lot WHERE LOWER({laid}) = :value ORDER BY 1",
+        value=value.lower(),
+    )
+    return [row.lot_id for row in rows]
 
 
 def saved_sets(connection: Connection) -> Rows:

@@ -78,10 +78,10 @@ def test_these_three_less_what_was_cooked_before_friday(house: House, meat: dict
 def test_everything_in_a_store_between_two_times_knows_what_was_moved_out(house: House) -> None:
     first = house.dressed(place="C1.R1.01")
     house.clock.go(hours=2)
-    freezer = acts.add_store(house.reg, by=house.tutor, name="Freezer", sort="freezer", shelves=["Top"]).code
+    second = acts.add_store(house.reg, by=house.tutor, name="Second", sort="chill", shelves=["Top"]).code
     pack = house.pack(first, place="C1.S1")
     house.clock.go(hours=2)  # 13:00
-    acts.move_lot(house.reg, by=house.technician, code=pack, to=f"{freezer}.S1")
+    acts.move_lot(house.reg, by=house.technician, code=pack, to=f"{second}.S1")
     house.clock.go(hours=2)
 
     def stood(store: str, start: int, end: int) -> set[str]:
@@ -91,8 +91,8 @@ def test_everything_in_a_store_between_two_times_knows_what_was_moved_out(house:
     assert stood("C1", 8, 9) == {first}
     assert stood("C1", 11, 12) == {first, pack}
     assert stood("C1", 13, 14) == {first}
-    assert stood(freezer, 13, 14) == {pack}
-    assert stood(freezer, 9, 12) == set()
+    assert stood(second, 13, 14) == {pack}
+    assert stood(second, 9, 12) == set()
     with pytest.raises(Refusal, match="There is no store"):
         stood("X9", 9, 10)
 
@@ -155,25 +155,19 @@ def test_what_has_left_for_good_is_not_held(house: House, meat: dict[str, str]) 
         acts.hold_set(house.reg, by=house.tutor, steps=(Step("lots", (gone,)),), reason="x")
 
 
-def test_a_session_s_keys_are_read_where_entries_have_them(house: House, meat: dict[str, str]) -> None:
-    """Written the way a cutting session writes them: optional keys of the weighing."""
-    from gametrace.register.work import Plan, Work, perform
-
-    def decide(work: Work) -> Plan:
-        body = {
-            "lot": work.lot(meat["first"]).id,
-            "opens": False,
-            "over": 0,
-            "outputs": [],
-            "session": "T003",
-            "cutter": "L2-07",
-            "station": "table_2",
-        }
-        return Plan(body)
-
-    perform(house.reg, "lot.divided", decide, by=house.technician)
-    assert codes(house, Step("cutter", ("L2-07",))) == {meat["first"]}
-    assert codes(house, Step("session", ("T003",))) == {meat["first"]}
-    assert codes(house, Step("station", ("table_2",))) == {meat["first"]}
-    assert codes(house, Step("station", ("tablex2",))) == set()
-    assert questions.trace(house.reg, "cutter L2-07").code == meat["first"]
+def test_everything_a_cutter_or_a_table_touched_in_a_session(house: House) -> None:
+    beast = house.dressed(grams=30_000)
+    other = house.dressed(grams=20_000)
+    cutter = acts.add_to_roster(house.reg, by=house.tutor, group="L3 B", names=["Ann Rowan"]).created[0]
+    session = acts.open_session(house.reg, by=house.tutor, group="L3 B").code
+    for station, code in (("table 1", beast), ("table 2", other)):
+        acts.lay_on_table(house.reg, by=house.tutor, session=session, station=station, code=code)
+    haunch = house.out(beast, acts.Out("haunch", 4_000, side="left"), cutter=cutter)[0]
+    neck = house.out(other, acts.Out("neck", 1_000))[0]
+    assert codes(house, Step("cutter", (cutter,))) == {beast, haunch}
+    assert codes(house, Step("session", (session.lower(),))) == {beast, other, haunch, neck}
+    assert codes(house, Step("station", ("table 2",))) == {other, neck}
+    both = (Step("session", (session,)), Step("cutter", (cutter,), How.BOTH))
+    assert codes(house, *both) == {beast, haunch}
+    assert {hit.code for hit in questions.find(house.reg, cutter)} >= {f"cutter {cutter}"}
+    assert questions.trace(house.reg, f"cutter {cutter}").animals[0].code == beast

@@ -126,6 +126,28 @@ def test_it_ends_only_when_every_step_has_an_answer_and_its_holds_stay(house: Ho
     assert questions.check(house.reg) == ()
 
 
+def test_businesses_supplied_are_on_the_call_list_with_their_telephone(house: House) -> None:
+    animal = house.dressed(place="C1.R1.01")
+    packs = [house.pack(animal, place="C1.S1") for _ in range(2)]
+    customer = acts.add_customer(
+        house.reg, by=house.tutor, name="The Gannet Inn", address="Quay 1", phone="01632 960103"
+    ).code
+    acts.supply_lot(
+        house.reg,
+        by=house.tutor,
+        customer=customer,
+        inputs=[(packs[0], None)],
+        dispatched_on=date(2026, 11, 12),
+    )
+    code = acts.open_recall(
+        house.reg, by=house.tutor, codes=[animal], what="fallow", reason="rung", is_holding=False
+    ).code
+    called = {one.whom: one for one in questions.recall_sheet(house.reg, code).to_call}
+    assert called["The Gannet Inn"].phone == "01632 960103"
+    assert "on 12 Nov 2026" in called["The Gannet Inn"].why
+    assert house.state(packs[1]) == "ready"  # nothing was held, as was asked
+
+
 def test_the_notices_name_the_lots_and_say_what_to_do(house: House, recalled) -> None:
     code, made = recalled
     texts = notice_texts(questions.recall_sheet(house.reg, code), house.reg.larder)

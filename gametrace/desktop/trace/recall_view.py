@@ -61,16 +61,9 @@ class RecallView(QWidget):
             left.add(one)
         left.add_stretch()
         inside = ScrollColumn()
-        for one in (
-            self.text,
-            self.to_call,
-            self.calling,
-            self.steps,
-            self.step_words,
-            self.stepping,
-            self.ending,
-        ):
-            inside.add(one)
+        parts: list[QWidget] = [self.text, self.to_call, self.calling, self.steps, self.step_words]
+        for part in (*parts, self.stepping, self.ending):
+            inside.add(part)
         inside.add_stretch()
         self.sheet = QWidget()
         head = row(self.title, self.print_button)
