@@ -187,5 +187,7 @@ def _lots(read: Assembler, lots: list[int]) -> list[Match]:
             words += f", killed {day_text(paper.killed_on)}" if paper.killed_on else ""
         elif dish := dishes.get(lot):
             words += f", {dish.occasion}"
+        elif shown[lot].where:
+            words += f", {shown[lot].where}"
         result.append(Match(code, shown[lot].kind, words, (lot,)))
     return result
