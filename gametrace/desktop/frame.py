@@ -105,6 +105,7 @@ class Window(QMainWindow):
         self.scanning.scanned.connect(self.take_scan)
         self.scanning.start()
         self.scan_field.returnPressed.connect(self._typed)
+        self.scan_field.textEdited.connect(self._letter_typed)
         self.strip.wanted.connect(self.go)
         self.person_button.clicked.connect(self.choose_person)
         self.setup_button.clicked.connect(self._to_setup)
@@ -201,6 +202,14 @@ class Window(QMainWindow):
         if text and not self.scanning.is_repeat(text, now) and self.take_scan(text):
             self.scan_field.clear()
 
+    def _letter_typed(self, _text: str) -> None:
+        """From the first letter on, what it may mean is listed under the box."""
+        if self.bench.is_open:
+            from gametrace.desktop.suggesting import suggest_under
+
+            self.scan_field.textEdited.disconnect(self._letter_typed)
+            self.suggestions = suggest_under(self)
+
     def take_scan(self, text: str) -> bool:
         """A scan, or what was typed in the scan field: to the station that wants it, else to Trace."""
         if not self.bench.is_open or not text.strip() or (self.locking and self.locking.is_locked):
@@ -222,7 +231,8 @@ class Window(QMainWindow):
         try:
             return self.bench.questions.normal_code(text)
         except Refusal as refusal:
-            self._scan_refusal = str(refusal)
+            near = ", ".join(hit.code for hit in self.bench.ask("find", text, limit=3))
+            self._scan_refusal = f"{refusal} Near to it: {near}." if near else str(refusal)
             self.banner.refused(self._scan_refusal)
         except Trouble as trouble:
             self._trouble(str(trouble), partial(self.take_scan, text))

@@ -57,6 +57,12 @@ class Printing:
             folder = chosen / f"gametrace export {number}"
         return folder
 
+    def lay_beside(self, content: bytes, path: Path, suffix: str) -> Path:
+        """The same under another kind of file, next to a paper that was just saved."""
+        other = path.with_suffix(suffix)
+        _write(other, content, "picture")
+        return other
+
     def _folder(self) -> Path:
         if self._papers is None:
             from platformdirs import user_documents_path

@@ -76,3 +76,37 @@ def lot_id_of(text: str) -> int:
 
 def _tidied(text: str) -> str:
     return re.sub(r"\s+", "", text).replace("–", "-").replace("—", "-")
+
+
+_LIKE_DIGITS = str.maketrans("OQILSBZG", "00115826")
+_LOOSE = re.compile(r"([0-9OQILSBZG]{2})-?([0-9OQILSBZG]{5,7})-?([0-9A-Z*])")
+
+
+def near_misses(text: str) -> tuple[int, ...]:
+    """Keys whose code is one slip away from what was typed: a wrong character, a swap, a letter for a digit.
+
+    Nothing where the text is a right code or has not the shape of one. Which of them exist is not known here.
+    """
+    match = _LOOSE.fullmatch(_tidied(text).upper())
+    if match is None:
+        return ()
+    length = len(match[2])
+    digits, check = (match[1] + match[2]).translate(_LIKE_DIGITS), match[3]
+    spelled = {digits, *_one_slip(digits)}
+    whole = [(int(one[:2]), int(one[2:])) for one in sorted(spelled) if length == 5 or one[2] != "0"]
+    found = {
+        year * _NUMBERS_A_YEAR + number
+        for year, number in whole
+        if _check_character(year, number) == check or f"{year:02d}{number:0{length}d}" == digits
+    }
+    meant = int(digits[:2]) * _NUMBERS_A_YEAR + int(digits[2:])
+    is_right = _check_character(int(digits[:2]), int(digits[2:])) == check
+    if is_right and digits == match[1] + match[2]:
+        return ()
+    return tuple(sorted(found, key=lambda lot: (lot != meant, lot)))
+
+
+def _one_slip(digits: str) -> set[str]:
+    wrong = {digits[:at] + new + digits[at + 1 :] for at in range(len(digits)) for new in "0123456789"}
+    swapped = {digits[:at] + digits[at + 1] + digits[at] + digits[at + 2 :] for at in range(len(digits) - 1)}
+    return wrong | swapped

@@ -5,6 +5,7 @@ This and `questions` are the public Python interface: a script can do the whole 
 
 from gametrace.domain.ingredients import Ingredient
 from gametrace.domain.menu_claims import Claim
+from gametrace.register.asking_round import Step, hold_set, release_set, save_set
 from gametrace.register.backups import keep_backup, restore
 from gametrace.register.bins import collect_by_products
 from gametrace.register.block import Out, close_lot, weigh_out
@@ -34,6 +35,7 @@ from gametrace.register.delivery import (
     receive_delivery,
 )
 from gametrace.register.dressing import TagHandOver, dress_carcass
+from gametrace.register.drills import begin_drill, end_drill
 from gametrace.register.examining import (
     Mark,
     attach_picture,
@@ -58,11 +60,13 @@ from gametrace.register.larder import (
 from gametrace.register.left_overs import bin_left_over, keep_left_over
 from gametrace.register.menu_saying import write_menu_line
 from gametrace.register.mixes import Other, make_mix
+from gametrace.register.nameless_bags import decide_bag
 from gametrace.register.packing import pack_many
 from gametrace.register.pins import clear_pin, set_pin, sign_in, sign_out
 from gametrace.register.plates import dispose, make_dish, note_labels_printed
 from gametrace.register.policies import set_policy
 from gametrace.register.pricing_acts import price_dish
+from gametrace.register.recalls import answer_step, close_recall, note_call, open_recall
 from gametrace.register.roster import add_to_roster, forget_student
 from gametrace.register.servings import note_covers, serve_dish
 from gametrace.register.sessions import close_session, lay_on_table, open_session
@@ -80,6 +84,7 @@ __all__ = [
     "Other",
     "OldRow",
     "Out",
+    "Step",
     "TagHandOver",
     "add_customer",
     "add_probe",
@@ -90,8 +95,10 @@ __all__ = [
     "amend_supplier",
     "answer_episode",
     "answer_finding",
+    "answer_step",
     "attach_picture",
     "back_up",
+    "begin_drill",
     "cancel_expected",
     "change_cut",
     "bin_left_over",
@@ -100,13 +107,16 @@ __all__ = [
     "clear_pin",
     "close_lot",
     "close_session",
+    "close_recall",
     "collect_by_products",
     "copy_old_records",
     "correct_weight",
     "decide_again",
+    "decide_bag",
     "dispose",
     "dress_carcass",
     "drop_label_stock",
+    "end_drill",
     "enrol_person",
     "examine_carcass",
     "expect_delivery",
@@ -115,6 +125,7 @@ __all__ = [
     "forget_student",
     "freeze_lot",
     "hold_lot",
+    "hold_set",
     "import_readings",
     "keep_backup",
     "lay_on_table",
@@ -130,6 +141,8 @@ __all__ = [
     "open_session",
     "override_date",
     "pack_many",
+    "note_call",
+    "open_recall",
     "preview_delivery",
     "preview_examination",
     "price_dish",
@@ -148,6 +161,8 @@ __all__ = [
     "reweigh",
     "serve_dish",
     "set_pin",
+    "release_set",
+    "save_set",
     "set_policy",
     "set_up_larder",
     "settle_claim",

@@ -10,7 +10,9 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from gametrace.register.animal_file import animal_file, first_day_ready, open_claims, picture
+    from gametrace.register.asking_round import gather, saved_sets
     from gametrace.register.backups import is_backed_up, last_backup, look_into
+    from gametrace.register.balance_standing import balance_standing
     from gametrace.register.bins import bin_weeks, bins
     from gametrace.register.block_lists import (
         block_view,
@@ -25,6 +27,7 @@ if TYPE_CHECKING:
     from gametrace.register.costs import cost, cost_picture
     from gametrace.register.day_page import day_page
     from gametrace.register.dish_costs import dish_cost
+    from gametrace.register.drills import drill_book, running_drill
     from gametrace.register.expecting import expected_deliveries, expected_match
     from gametrace.register.finding_things import find
     from gametrace.register.forgetting import kept_names
@@ -57,6 +60,7 @@ if TYPE_CHECKING:
     )
     from gametrace.register.mixes import check_ingredient, ingredients
     from gametrace.register.money_figures import product_values
+    from gametrace.register.nameless_bags import bag_candidates, decided_bags
     from gametrace.register.old_books import book_list
     from gametrace.register.own_figures import own_figures, policy_changes
     from gametrace.register.pack_dates import packing_date
@@ -73,6 +77,7 @@ if TYPE_CHECKING:
     from gametrace.register.policies import policies
     from gametrace.register.pot import menu_check
     from gametrace.register.readiness import readiness
+    from gametrace.register.recall_sheets import recall_sheet, recalls
     from gametrace.register.redating import redating
     from gametrace.register.sheets import label_sheets
     from gametrace.register.small_papers import cutting_sheet, evidence_sheet
@@ -87,7 +92,9 @@ if TYPE_CHECKING:
 
 _WHERE = {
     "animal_file": ("animal_file", "first_day_ready", "open_claims", "picture"),
+    "asking_round": ("gather", "saved_sets"),
     "backups": ("is_backed_up", "last_backup", "look_into"),
+    "balance_standing": ("balance_standing",),
     "bins": ("bin_weeks", "bins"),
     "block_lists": (
         "block_view",
@@ -99,6 +106,7 @@ _WHERE = {
         "sessions",
     ),
     "day_page": ("day_page",),
+    "drills": ("drill_book", "running_drill"),
     "expecting": ("expected_deliveries", "expected_match"),
     "butchers_test": ("butchers_test",),
     "costs": ("cost", "cost_picture"),
@@ -134,6 +142,7 @@ _WHERE = {
     "mixes": ("check_ingredient", "ingredients"),
     "money_figures": ("product_values",),
     "old_books": ("book_list",),
+    "nameless_bags": ("bag_candidates", "decided_bags"),
     "own_figures": ("own_figures", "policy_changes"),
     "pack_dates": ("packing_date",),
     "plate_lists": (
@@ -151,6 +160,7 @@ _WHERE = {
     "redating": ("redating",),
     "label_stocks": ("label_stocks",),
     "readiness": ("readiness",),
+    "recall_sheets": ("recall_sheet", "recalls"),
     "sheets": ("label_sheets",),
     "small_papers": ("cutting_sheet", "evidence_sheet"),
     "stories": ("story",),
@@ -174,6 +184,8 @@ def __getattr__(name: str) -> Any:
 __all__ = [
     "animal_file",
     "approvals",
+    "bag_candidates",
+    "balance_standing",
     "bin_weeks",
     "bins",
     "block_candidates",
@@ -192,10 +204,12 @@ __all__ = [
     "cut_tree",
     "cutting_sheet",
     "day_page",
+    "decided_bags",
     "deliveries",
     "dish_cost",
     "dish_file",
     "dishes",
+    "drill_book",
     "episodes",
     "evidence_sheet",
     "expected_deliveries",
@@ -204,6 +218,7 @@ __all__ = [
     "first_day_ready",
     "free_places",
     "hand_over",
+    "gather",
     "hanging_plans",
     "holds",
     "hook_forecast",
@@ -238,6 +253,10 @@ __all__ = [
     "redating",
     "roster",
     "readiness",
+    "recall_sheet",
+    "recalls",
+    "running_drill",
+    "saved_sets",
     "scores",
     "seal",
     "service_days",

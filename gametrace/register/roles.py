@@ -73,6 +73,17 @@ MAY: dict[str, frozenset[str]] = {
     "hold.placed": WORKERS,  # anybody who doubts may stop
     "hold.released": KEEPERS,
     "entry.struck": KEEPERS,
+    # looking for it again
+    "set.saved": WORKERS,
+    "set.held": WORKERS,
+    "set.released": KEEPERS,
+    "bag.decided": KEEPERS,
+    "recall.opened": WORKERS,  # whoever hears of it first
+    "recall.called": WORKERS,
+    "recall.stepped": WORKERS,
+    "recall.closed": KEEPERS,
+    "drill.begun": WORKERS,
+    "drill.ended": WORKERS,
     # the cold
     "probe.checked": WORKERS,
     "round.taken": WORKERS,

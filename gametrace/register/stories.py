@@ -249,8 +249,33 @@ def _struck(_read: Assembler, body: dict[str, Any]) -> str:
     return f"Entry {body['seq']} struck, so it does not count: {body['reason']}"
 
 
+def _held_together(_read: Assembler, body: dict[str, Any]) -> str:
+    codes = ", ".join(code_of(hold["lot"]) for hold in body["holds"][:6])
+    more = f" and {len(body['holds']) - 6} more" if len(body["holds"]) > 6 else ""
+    return f"Put on hold together, {codes}{more}: {body['reason']}"
+
+
+def _released_together(_read: Assembler, body: dict[str, Any]) -> str:
+    return f"Holds on {len(body['holds'])} lots lifted together: {body['reason']}"
+
+
+def _bag(_read: Assembler, body: dict[str, Any]) -> str:
+    weight = f" of {kg_to_the_gram(body['grams'])}" if body["grams"] else ""
+    if body["lot"] is None:
+        return f"A bag{weight} without a label binned: {body['reason']}"
+    return f"A bag{weight} without a label taken for {code_of(body['lot'])}: {body['reason']}"
+
+
+def _recalled(_read: Assembler, body: dict[str, Any]) -> str:
+    return f"Recall {body['recall']} opened, {body['what']}: {body['reason']}"
+
+
 _TELLERS = {
     "entry.struck": _struck,
+    "set.held": _held_together,
+    "set.released": _released_together,
+    "bag.decided": _bag,
+    "recall.opened": _recalled,
     "expected.arrived": _came_as_expected,
     "delivery.received": _received,
     "carcass.amended": _amended,

@@ -59,8 +59,12 @@ def trace(register: Register, text: str) -> Trace:
     """
     with register.store.reading() as connection:
         read = Assembler(connection, register.today())
-        match = resolve(read, text)
-        return _Walk(read, match).trace()
+        return trace_of(read, resolve(read, text))
+
+
+def trace_of(read: Assembler, match: Match) -> Trace:
+    """The trace of what was already found."""
+    return _Walk(read, match).trace()
 
 
 @dataclass(slots=True)
@@ -202,11 +206,13 @@ class _Walk:
         """Where every gram of the animals is; the lines and the unaccounted add up to what was received."""
         sums: dict[str, Fraction] = dict.fromkeys(_ROWS, Fraction(0))
         codes: dict[str, list[str]] = {name: [] for name in _ROWS}
-        lost = Fraction(0)
+        lost, lost_from = Fraction(0), []
         for lot, amount in sorted(self._amounts().items()):
             row = self.rows[lot]
             part = amount / row.grams_in
             lost += part * row.unaccounted
+            if row.unaccounted:
+                lost_from.append(code_of(lot))
             if row.grams_left:
                 name = _ROW_OF_KIND.get(row.kind, _UNWEIGHED if row.status == "open" else _IN_STOCK)
                 sums[name] += part * row.grams_left
@@ -224,7 +230,7 @@ class _Walk:
             received_grams=received,
             accounted_grams=received - missing - unweighed,
             unaccounted_grams=missing + unweighed,
-            rows=(*lines, BalanceRow("unaccounted", missing, ())),
+            rows=(*lines, BalanceRow("unaccounted", missing, tuple(lost_from))),
         )
 
     def _findings(self) -> tuple[Finding, ...]:

@@ -132,8 +132,14 @@ def created_by(entry: Entry) -> list[int | str]:
             return [body["expected"]]
         case "hold.placed":
             return [str(body["hold"])]
-        case "store.failed":
+        case "store.failed" | "set.held":
             return [str(hold["hold"]) for hold in body["holds"]]
+        case "set.saved":
+            return [body["set"]]
+        case "recall.opened":
+            return [body["recall"]]
+        case "drill.begun":
+            return [body["drill"]]
         case "claim.raised":
             return [str(body["claim"])]
         case "picture.attached":

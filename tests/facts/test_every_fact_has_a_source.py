@@ -32,6 +32,7 @@ SUBJECTS = (
     "origins",
     "papers",
     "retention",
+    "recall",
     "sale",
     "seasons",
     "shelf_life",

@@ -154,6 +154,11 @@ class TracePicture(QScrollArea):
         return self._canvas.picture
 
     @property
+    def canvas(self) -> QWidget:
+        """The whole picture, also what is scrolled out of sight."""
+        return self._canvas
+
+    @property
     def is_unfolded(self) -> bool:
         return bool(self._unfolded)
 

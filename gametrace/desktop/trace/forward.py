@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
@@ -22,6 +24,8 @@ class ForwardList(QWidget):
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._trace: Trace | None = None
+        self._only = ""
         self.table = RecordTable(look, "Where it went", _COLUMNS, _code_of)
         self.nowhere = Words("", "quiet")
         self.detail = Words("")
@@ -35,7 +39,24 @@ class ForwardList(QWidget):
         self.table.moved.connect(self._moved)
         self.table.chosen.connect(self._chosen)
 
+    def show_only(self, words: str, codes: Sequence[str]) -> None:
+        """The lots behind one line of the balance; the same line again shows all of them."""
+        if self._trace is None:
+            return
+        self._only = "" if self._only == words else words
+        if not self._only:
+            self.show_trace(self._trace)
+            return
+        lots = [lot for lot in self._trace.forward if lot.code in set(codes)]
+        itself = ", ".join(code for code in codes if code not in {lot.code for lot in lots})
+        more = f" {itself} itself." if itself else ""
+        self.nowhere.say(f"Only {words}.{more} Press it again for all.")
+        self.nowhere.show()
+        self.table.setVisible(bool(lots))
+        self.table.set_records(lots)
+
     def show_trace(self, trace: Trace) -> None:
+        self._trace, self._only = trace, ""
         self.table.setVisible(bool(trace.forward))
         self.nowhere.setVisible(not trace.forward)
         self.nowhere.say(nowhere(trace))

@@ -18,7 +18,10 @@ _RECENT = 12
 
 class View(Protocol):
     def show_candidates(self, question: str, explained: str, choices: Sequence[Choice]) -> None: ...
-    def show_trace(self, trace: Trace, *, can_go_back: bool, told: Told) -> None: ...
+    def show_trace(
+        self, trace: Trace, *, can_go_back: bool, told: Told, standing: tuple[str, str]
+    ) -> None: ...
+    def picture_papers(self, title: str) -> tuple[bytes, bytes]: ...
 
 
 class TracePresenter:
@@ -33,6 +36,11 @@ class TracePresenter:
     @property
     def trace(self) -> Trace | None:
         return self._trace
+
+    def start_anew(self) -> None:
+        """Leave what is traced: the newest things, and the ways to the other questions."""
+        self._way = []
+        self.refresh()
 
     def refresh(self) -> bool:
         """Trace the same thing anew. False where the register holds nothing to trace."""
@@ -65,6 +73,23 @@ class TracePresenter:
         make = partial(_trace_paper, self._trace, larder, self._bench.now())
         self._bench.to_paper(make, f"trace {_file_word(self._trace.code)}.pdf", "The trace is in")
 
+    def save_picture(self) -> None:
+        """The picture as it stands in the window: a PDF, which is shown, and an SVG beside it."""
+        if self._trace is None:
+            return
+        pdf, svg = self._view.picture_papers(f"Trace of {self._trace.code}")
+        name = f"trace {_file_word(self._trace.code)} picture.pdf"
+        path = self._bench.guarded(partial(self._bench.printing.deliver, pdf, name))
+        if path is not None:
+            self._bench.guarded(partial(self._bench.printing.lay_beside, svg, path, ".svg"))
+            self._bench.done.emit(f"The picture is in {path.name}, as SVG beside it, in {path.parent}")
+
+    def _standing(self, trace: Trace) -> tuple[str, str]:
+        if trace.balance is None:
+            return "", ""
+        stands = self._bench.ask("balance_standing", trace.balance)
+        return str(stands.standing), f"Balance {stands.words}"
+
     def _show(self, text: str) -> bool:
         try:
             self._trace = self._bench.ask("trace", text)
@@ -73,7 +98,8 @@ class TracePresenter:
             return False
         can_go_back = len(self._way) > 0 and self._way[0] != text
         told = supplier_told(self._bench, self._trace)
-        self._view.show_trace(self._trace, can_go_back=can_go_back, told=told)
+        standing = self._standing(self._trace)
+        self._view.show_trace(self._trace, can_go_back=can_go_back, told=told, standing=standing)
         return True
 
     def _offer(self, text: str, refusal: Refusal) -> None:

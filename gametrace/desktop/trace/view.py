@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from functools import partial
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QGridLayout, QSizePolicy, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QSizePolicy, QStackedWidget, QVBoxLayout, QWidget
 
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.look import Look
@@ -14,16 +14,23 @@ from gametrace.desktop.parts.big_button import BigButton, Button
 from gametrace.desktop.parts.pick_list import Choice, PickList
 from gametrace.desktop.parts.state_sign import StateSign
 from gametrace.desktop.parts.trace_picture import TracePicture
-from gametrace.desktop.parts.words import Words, clear, column, row
+from gametrace.desktop.parts.words import Words, column, row
 from gametrace.desktop.scanning import looks_like_code
 from gametrace.desktop.station import Station
 from gametrace.desktop.style import APART, GAP
 from gametrace.desktop.trace.animals import AnimalsColumn, Told
+from gametrace.desktop.trace.balance_line import BalanceLine
 from gametrace.desktop.trace.forward import ForwardList
 from gametrace.desktop.trace.presenter import TracePresenter
-from gametrace.desktop.trace.wording import balance_figures, headline, summary
-from gametrace.domain.quantities import kg_figure
-from gametrace.register.records import Balance, Trace
+from gametrace.desktop.trace.wording import headline, summary
+from gametrace.register.records import Trace
+
+LEADS = {
+    "many": "Ask about many lots",
+    "bag": "A bag with no label",
+    "recalls": "Recalls",
+    "drills": "Drills",
+}
 
 
 class TraceView(QWidget):
@@ -63,9 +70,11 @@ class TraceView(QWidget):
         layout = QVBoxLayout(page)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(GAP)
+        self.leads = {name: Button(words) for name, words in LEADS.items()}
         for item in (self.question, self.explained):
             layout.addWidget(item)
         layout.addWidget(self.candidates, 1)
+        layout.addLayout(row(*self.leads.values(), 1))
         return page
 
     def _trace_page(self) -> QWidget:
@@ -75,19 +84,29 @@ class TraceView(QWidget):
         self.state = StateSign(self._look, wrap=False)
         self.summary = Words("", "quiet")
         self.back = Button("Back")
+        self.more = Button("More", name="More questions")
+        self.save_picture = Button("Picture", name="Save the picture as PDF and SVG")
         self.fold = Button("Fold together")
         self.follow = Button("Trace this one")
         self.costs = Button("Cost", name="What it came to and what it cost")
         self.story = Button("Its story")
         self.print_button = BigButton("Print the trace")
         self.picture = TracePicture(self._look)
-        self.balance = QGridLayout()
-        self.balance.setHorizontalSpacing(APART)
-        self.balance.setVerticalSpacing(0)
+        self.balance = BalanceLine()
         self.animals = AnimalsColumn(self._look)
         self.forward = ForwardList(self._look)
         name = column(row(self.title, self.state, 1), self.summary, gap=0)
-        head = row(name, self.back, self.fold, self.follow, self.costs, self.story, self.print_button)
+        head = row(
+            name,
+            self.back,
+            self.more,
+            self.fold,
+            self.follow,
+            self.costs,
+            self.story,
+            self.save_picture,
+            self.print_button,
+        )
         head.setStretch(0, 1)
         left = column(Words("Where it is from", "heading"), self.animals, gap=4)
         right = column(Words("Where it went", "heading"), self.forward, gap=4)
@@ -102,9 +121,10 @@ class TraceView(QWidget):
         layout.setSpacing(4)
         layout.addLayout(head)
         layout.addWidget(self.picture, 6)
-        layout.addLayout(row(self.balance, 1))
+        layout.addWidget(self.balance)
         layout.addWidget(lower, 5)
         self.picture.chosen.connect(self._take_in_hand)
+        self.balance.wanted.connect(self.forward.show_only)
         self.forward.moved.connect(self._row_moved)
         self.forward.chosen.connect(self._row_chosen)
         self.back.clicked.connect(self.back_wanted)
@@ -126,7 +146,15 @@ class TraceView(QWidget):
         self.pages.setCurrentIndex(0)
         self.candidates.setFocus()
 
-    def show_trace(self, trace: Trace, *, can_go_back: bool, told: Told = ((), ())) -> None:
+    def show_trace(
+        self,
+        trace: Trace,
+        *,
+        can_go_back: bool,
+        told: Told = ((), ()),
+        standing: tuple[str, str] = ("", ""),
+    ) -> None:
+        """`standing`: how the balance stands by the kitchen's tolerance, in one word and in a sentence."""
         self.title.say(headline(trace))
         self.state.setVisible(bool(trace.state))
         self.state.set_state(trace.state)
@@ -135,7 +163,7 @@ class TraceView(QWidget):
         self.back.setVisible(can_go_back)
         self._costed = trace.lot.code if trace.lot is not None else ""
         self.costs.setVisible(bool(self._costed))
-        self._show_balance(trace.balance)
+        self.balance.show_balance(trace.balance, *standing)
         self.animals.show_trace(trace, told)
         self.forward.show_trace(trace)
         self._take_in_hand(trace.code)
@@ -144,22 +172,18 @@ class TraceView(QWidget):
         self.pages.setCurrentIndex(1)
         self.picture.take_focus(trace.code)
 
+    def picture_papers(self, title: str) -> tuple[bytes, bytes]:
+        """The picture as it stands, as PDF and as SVG."""
+        from gametrace.desktop.parts.trace_paper import picture_pdf, picture_svg
+
+        canvas = self.picture.canvas
+        return picture_pdf(canvas, self._look, title), picture_svg(canvas, self._look, title)
+
     @property
     def is_showing_trace(self) -> bool:
         return self.pages.currentIndex() == 1
 
     # -- parts of the page ------------------------------------------------------------------------------
-
-    def _show_balance(self, balance: Balance | None) -> None:
-        clear(self.balance)
-        if balance is None:
-            return
-        for at, (words, grams) in enumerate(balance_figures(balance)):
-            is_missing = words == "unaccounted" and grams
-            self.balance.addWidget(
-                Words(kg_figure(grams), "amber" if is_missing else "heading", wrap=False), 0, at
-            )
-            self.balance.addWidget(Words(words, "amber" if is_missing else "quiet", wrap=False), 1, at)
 
     def _take_in_hand(self, code: str) -> None:
         """The same thing in picture and lists; another one can be traced from here."""
@@ -222,6 +246,10 @@ class TraceStation(Station):
         self.view.print_wanted.connect(self.presenter.print_trace)
         self.view.costs_wanted.connect(partial(bench.go, "costs"))
         self.faces.act_wanted.connect(partial(bench.go, "delivery", ""))
+        for name, button in self.view.leads.items():
+            button.clicked.connect(partial(bench.go, name, ""))
+        self.view.more.clicked.connect(self.presenter.start_anew)
+        self.view.save_picture.clicked.connect(self.presenter.save_picture)
 
     def refresh(self) -> None:
         if not self.presenter.refresh():

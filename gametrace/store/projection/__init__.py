@@ -12,7 +12,8 @@ from datetime import datetime
 from sqlalchemy import Connection, text
 
 from gametrace.store.journal import Entry
-from gametrace.store.projection import animals, door, lots, people, plates, rooms, sessions, strikes
+from gametrace.store.projection import animals, door, lots, people, plates, rooms, sessions, strikes, tracing
+from gametrace.store.projection.lot_texts import write_texts
 
 _PROJECTORS: dict[str, Callable[[Connection, Entry], None]] = {
     **people.PROJECTORS,
@@ -23,6 +24,7 @@ _PROJECTORS: dict[str, Callable[[Connection, Entry], None]] = {
     **sessions.PROJECTORS,
     **plates.PROJECTORS,
     **strikes.PROJECTORS,
+    **tracing.PROJECTORS,
 }
 
 
@@ -43,6 +45,7 @@ def project(connection: Connection, entry: Entry) -> None:
         },
     )
     _PROJECTORS[entry.kind](connection, entry)
+    write_texts(connection, entry)
 
 
 def _late_seconds(entry: Entry) -> int:

@@ -8,7 +8,7 @@ Units: grams, pence, tenths of a degree; instants as UTC text ('2026-11-25T09:53
 This module is only imported to create, rebuild or check a file: importing SQLModel costs a start-up dearly.
 """
 
-from gametrace.store.tables import animals, house, journal, lots, plates, sessions
+from gametrace.store.tables import animals, house, journal, lots, plates, sessions, tracing
 from gametrace.store.tables.base import metadata
 
 KEPT_TABLES = ("entry", "name_card", "pin", "attachment")  # never rebuilt
@@ -24,4 +24,5 @@ __all__ = [
     "metadata",
     "plates",
     "sessions",
+    "tracing",
 ]

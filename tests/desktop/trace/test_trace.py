@@ -10,7 +10,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
 from gametrace.desktop.app import build_window
-from gametrace.desktop.trace.wording import balance_figures, killed_text, share_text
+from gametrace.desktop.trace.balance_line import BalanceLine
+from gametrace.desktop.trace.wording import killed_text, share_text
 from gametrace.register import acts
 from gametrace.register.records import Balance, BalanceRow
 
@@ -52,13 +53,10 @@ def test_an_animal_shows_where_the_rest_is_and_what_is_missing(page, larder) -> 
     page.open_code(larder.animals[0])
     forward = set(page.view.forward.codes())
     assert {larder.packs[0], larder.mince, larder.pie} <= forward
-    words = [
-        page.view.balance.itemAtPosition(1, at).widget().text()
-        for at in range(page.view.balance.columnCount())
-        if page.view.balance.itemAtPosition(1, at)
-    ]
-    assert words[0] == "received"
-    assert words[-1] == "unaccounted"
+    line = page.view.balance
+    assert line.received.text() == "31.60 kg\nreceived ="
+    assert [words for words, _ in line.figures()][-1] == "unaccounted"
+    assert "green: every gram" in line.standing.text()
 
 
 @pytest.mark.parametrize("text", ["0411", "Venison pie", "venison PIE"])
@@ -157,11 +155,50 @@ def test_what_was_not_stated_is_said_to_be(killed_at: str, words: str) -> None:
     assert killed_text(killed_at) == words
 
 
-def test_the_balance_always_names_what_is_unaccounted() -> None:
-    balance = Balance(
-        16000, 15990, 10, (BalanceRow("in stock", 15990, ()), BalanceRow("unaccounted", 10, ()))
+def test_the_balance_always_names_what_is_unaccounted(qtbot) -> None:
+    line = BalanceLine()
+    qtbot.addWidget(line)
+    line.show_balance(
+        Balance(16000, 16000, 0, (BalanceRow("in stock", 16000, ("x",)), BalanceRow("unaccounted", 0, ())))
     )
-    assert balance_figures(balance) == (("received", 16000), ("in stock", 15990), ("unaccounted", 10))
+    assert line.figures() == (("in stock", "16.00"), ("unaccounted", "0.00"))
+
+
+def test_each_line_of_the_balance_leads_to_its_lots_and_back(page, window, larder) -> None:
+    window.scanning.stop()
+    page.open_code(larder.animals[0])
+    everything = page.view.forward.codes()
+    served = page.view.balance.buttons["served"]
+    served.setFocus()
+    QTest.keyClick(served, Qt.Key.Key_Space)
+    assert page.view.forward.codes() == (larder.pie,)
+    assert "Only served" in page.view.forward.nowhere.text()
+    QTest.keyClick(served, Qt.Key.Key_Space)
+    assert page.view.forward.codes() == everything
+
+
+def test_the_picture_is_saved_as_it_stands_as_svg_and_pdf(page, window, larder, tmp_path) -> None:
+    window.scanning.stop()
+    page.open_code(larder.pie)
+    pdf, svg = page.view.picture_papers("Trace")
+    words = svg.decode()
+    assert words.count("<path") + words.count("<polyline") >= len(page.view.picture.picture.lines)
+    for code in (larder.pie, larder.mince, larder.animals[0]):
+        assert code in words
+    assert pdf.startswith(b"%PDF")
+    QTest.keyClick(page.view.save_picture, Qt.Key.Key_Space)
+    names = {path.suffix for path in (tmp_path / "papers").iterdir()}
+    assert {".pdf", ".svg"} <= names
+
+
+def test_trace_leads_to_the_other_questions_by_key(page, window) -> None:
+    window.scanning.stop()
+    for name in ("many", "bag", "recalls", "drills"):
+        window.go("trace")
+        button = page.view.leads[name]
+        button.setFocus()
+        QTest.keyClick(button, Qt.Key.Key_Space)
+        assert window.current == name
 
 
 def test_a_supplier_shows_the_score_from_own_records_and_what_lapses(page, window, larder) -> None:

@@ -1,0 +1,61 @@
+"""Keeps the words by which each lot is found, after whatever entry spoke of it.
+
+Personal names never come in here: only codes, tags, numbers, names of meat and dishes, places and days.
+"""
+
+from __future__ import annotations
+
+from sqlalchemy import Connection, Row, text
+
+from gametrace.domain.codes import code_of
+from gametrace.domain.plain_words import plain_text
+from gametrace.store.journal import Entry
+from gametrace.store.lineage import descendants
+from gametrace.store.rows import every, in_list
+
+_AT_ONCE = 400
+_HAND_DOWN = frozenset({"carcass.amended"})  # what was cut from it is named anew too
+_UPSERT = text(
+    "INSERT INTO lot_text (lot_id, words) VALUES (:lot_id, :words) "
+    "ON CONFLICT (lot_id) DO UPDATE SET words = excluded.words WHERE lot_text.words <> excluded.words"
+)
+
+
+def write_texts(connection: Connection, entry: Entry) -> None:
+    """The words of every lot this entry speaks of, as the tables now stand."""
+    rows = every(connection, "SELECT lot_id FROM lot_entry WHERE seq = :seq", seq=entry.seq)
+    lots = {row.lot_id for row in rows}
+    if entry.kind in _HAND_DOWN:
+        lots |= {below for lot in lots for below in descendants(connection, lot)}
+    ordered = sorted(lots)
+    for start in range(0, len(ordered), _AT_ONCE):
+        _write(connection, ordered[start : start + _AT_ONCE])
+
+
+def _write(connection: Connection, lots: list[int]) -> None:
+    rows = every(
+        connection,
+        "SELECT lot.id, lot.kind, lot.name, lot.species, lot.note, lot.use_by, lot.made_at, "
+        "carcass.tag, carcass.declaration_number, carcass.kill_place, carcass.killed_on, "
+        "dish.occasion, dish.on_day FROM lot LEFT JOIN carcass ON carcass.lot_id = lot.id "
+        "LEFT JOIN dish ON dish.lot_id = lot.id "
+        f"WHERE lot.id IN ({in_list(lots)}) AND lot.kind <> 'drying' ORDER BY lot.id",
+    )
+    if rows:
+        connection.execute(_UPSERT, [{"lot_id": row.id, "words": _words(row)} for row in rows])
+
+
+def _words(row: Row[tuple[object, ...]]) -> str:
+    return plain_text(
+        code_of(row.id),
+        row.name,
+        row.kind,
+        row.species,
+        row.tag or "",
+        row.declaration_number or "",
+        row.kill_place or "",
+        row.occasion or "",
+        row.killed_on or row.on_day or row.made_at[:10],
+        row.use_by or "",
+        row.note,
+    )
