@@ -17,7 +17,7 @@ from gametrace.register.records import Lot
 from sample_db.house import House
 
 _DAYS = timedelta(days=8)
-_LEFT = 3  # portions of a pie left over on the day before the last
+_LEFT = 3  # portions left over on the last day
 _PASTRY = Ingredient("Suet pastry", 1_800, "SP 2208", "Staithe Stores", frozenset({"gluten"}))
 _CREAM = Ingredient("Cream", 400, "CR 71", "Staithe Stores", frozenset({"milk"}))
 _CORE_TENTHS, _CORE_SECONDS = 752, 150  # long enough by both published tables
@@ -29,7 +29,7 @@ def go_round(house: House) -> None:
     if house.terms.last_day - house.today > _DAYS:
         return
     files = [questions.dish_file(house.register, one.code) for one in _made_today(house)]
-    is_last = house.today == house.terms.last_day
+    is_last = _is_last(house)
     for turn, dish in enumerate(files):
         _write_down(house, dish, with_plates=not (is_last and turn == 0))
     for kind, occasion in sorted({(one.occasion_kind, one.occasion) for one in files}):
@@ -38,6 +38,10 @@ def go_round(house: House) -> None:
         house.aside(
             acts.note_covers, by="maud", occasion_kind=kind, occasion=occasion, on=house.today, covers=covers
         )
+
+
+def _is_last(house: House) -> bool:
+    return house.today == house.terms.open_on_or_before(house.terms.last_day)
 
 
 def _made_today(house: House) -> list[Lot]:
@@ -78,9 +82,8 @@ def _besides(name: str) -> list[Ingredient]:
 
 
 def _is_kept(house: House, dish: DishFile) -> bool:
-    """One dish of the last two days leaves something over, and not the next one too."""
-    is_time = house.terms.last_day - house.today <= timedelta(days=2)
-    return is_time and "left over" not in house.marks and dish.portions > 2 * _LEFT
+    """One dish of the last day leaves something over, and not the next one too."""
+    return _is_last(house) and "left over" not in house.marks and dish.portions > 2 * _LEFT
 
 
 def _say_on_the_menu(house: House, dish: DishFile) -> None:
@@ -101,6 +104,8 @@ def hand_out(house: House) -> None:
         for one in questions.stock(house.register)
         if one.state is LotState.READY and one.kind == LotKind.PACK and one.pack_state == "vacuum"
     ]
+    if len(ready) < 3:  # the first days after a holiday
+        return
     to_class, *to_inn = ready[-3:]
     house.aside(
         acts.issue_lot,
