@@ -64,6 +64,7 @@ def test_a_menu_line_says_what_the_records_show_of_every_animal(fenmoor):
 
 def test_a_class_was_issued_meat_and_a_business_supplied(fenmoor):
     assert [one.charged_to for one in questions.issues(fenmoor)] == ["GC3-A"]
+    assert all(one.pence for one in questions.issues(fenmoor))
     supplies = questions.supplies(fenmoor)
     assert {one.customer.name for one in supplies} == {"Heron and Sluice, an inn"}
     assert len(questions.supply_note(fenmoor, supplies[0].code).supplies) == len(supplies) == 2
