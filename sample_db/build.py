@@ -25,6 +25,7 @@ from sample_db import (
     cold,
     door,
     ending,
+    evening,
     kitchen,
     larder_round,
     looks,
@@ -71,6 +72,7 @@ def _live_through(house: House) -> None:
         if terms.is_open(day) or today:
             _live_day(house, day, today)
         day += timedelta(days=1)
+    evening.hand_out(house)
     cold.last_evening(house)
 
 
@@ -89,6 +91,7 @@ def _live_day(house: House, day: date, today: list[arrivals.Arrival]) -> None:
     kitchen.mince(house)
     house.clock.go_to(day, 16)
     kitchen.cook(house)
+    evening.go_round(house)
 
 
 def main() -> int:

@@ -8,6 +8,7 @@ from functools import partial
 from gametrace.domain.deliveries import Answer, Decision
 from gametrace.register import acts
 from gametrace.register.acts import Out
+from sample_db import lesson
 from sample_db.animals import LARGE_SHARES, shared_out
 from sample_db.arrivals import Arrival
 from sample_db.house import Body, House
@@ -169,8 +170,11 @@ def _half_cut(house: House, body: Body) -> None:
         Out(product, grams, side, place="C2.S1")
         for (product, side, _), grams in zip(LARGE_SHARES, weights, strict=True)
     ]
-    house.do(acts.weigh_out, by="dilys", code=body.code, outputs=outs[:2])
-    house.do(acts.weigh_out, by="callum", code=body.code, outputs=outs[3:4])
+    lesson.begin(house)
+    who = lesson.at_table(house, body.code)
+    house.do(acts.weigh_out, by="dilys", code=body.code, outputs=outs[:2], **who)
+    house.do(acts.weigh_out, by="callum", code=body.code, outputs=outs[3:4], **who)
+    house.lesson = None  # it stays open overnight; whatever else is cut that day is cut elsewhere
 
 
 def dress_some(house: House) -> None:

@@ -62,6 +62,15 @@ class Trim:
     cut_on: date
 
 
+@dataclass(frozen=True, slots=True)
+class Lesson:
+    """A cutting session that is on: its code, its tables, and the roster codes of who cuts at each."""
+
+    session: str
+    tables: tuple[str, ...]
+    cutters: tuple[str, ...]
+
+
 @dataclass(slots=True)
 class House:
     """The larder as the builder knows it. `marks` names the lots that the story and the tests speak of."""
@@ -76,6 +85,8 @@ class House:
     stock: list[Pack] = field(default_factory=list)
     trims: list[Trim] = field(default_factory=list)
     marks: dict[str, str] = field(default_factory=dict)
+    roster: tuple[str, ...] = ()
+    lesson: Lesson | None = None
     animals_in: dict[str, int] = field(default_factory=dict)  # of a mince, by its code
     _due: list[tuple[date, int, Callable[[], None]]] = field(default_factory=list)
     _acts: int = 0

@@ -7,6 +7,7 @@ from gametrace.facts.species import species as species_called
 from gametrace.register import acts
 from gametrace.register.acts import Out, TagHandOver
 from gametrace.register.pack_dates import is_minced
+from sample_db import lesson
 from sample_db.animals import (
     BATCH_SHARES,
     LARGE_SHARES,
@@ -77,15 +78,19 @@ def cut(house: House, body: Body) -> None:
         _first_cut(house, product, side, grams, is_small)
         for (product, side, _), grams in zip(shares, weights, strict=True)
     ]
+    if lesson.begins_with(house, body):
+        lesson.begin(house)
     made: list[str] = []
     by = house.student()
+    who = lesson.at_table(house, body.code)
     for some in (outs[:2], outs[2:5], outs[5:]):
-        made += house.do(acts.weigh_out, by=by, code=body.code, outputs=some).created
-    house.do(acts.close_lot, by=by, code=body.code)
+        made += house.do(acts.weigh_out, by=by, code=body.code, outputs=some, **who).created
+    house.do(acts.close_lot, by=by, code=body.code, **who)
     packed = [code for code, out in zip(made, outs, strict=True) if _keep(house, body, code, out)]
     for code, out in zip(made, outs, strict=True):
         if out.product in PART_SHARES and not out.is_pack:
             packed += _cut_part(house, body, code, out)
+    lesson.end(house)
     if packed:
         house.do(acts.note_labels_printed, by=by, codes=packed, sort="pack")
 
@@ -143,8 +148,9 @@ def _cut_part(house: House, body: Body, code: str, part: Out) -> list[str]:
             outs.append(Out(product, grams, place="C2.S1"))
         else:
             outs.append(_pack(house, product, grams, part.side))
-    made = house.do(acts.weigh_out, by=by, code=code, outputs=outs).created
-    house.do(acts.close_lot, by=by, code=code)
+    who = lesson.at_table(house, code, part.side)
+    made = house.do(acts.weigh_out, by=by, code=code, outputs=outs, **who).created
+    house.do(acts.close_lot, by=by, code=code, **who)
     return [one for one, out in zip(made, outs, strict=True) if _keep(house, body, one, out)]
 
 

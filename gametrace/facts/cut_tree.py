@@ -52,6 +52,7 @@ class MeatState:
     name: str
     is_mince: bool
     may_become: tuple[str, ...]
+    made_by: str  # what is done for it, where a knife alone does not make it; '' where it does
     source: str
     status: str
     note: str
@@ -157,6 +158,7 @@ def states() -> tuple[MeatState, ...]:
             name=row["name"],
             is_mince=row["is_mince"],
             may_become=tuple(row["may_become"]),
+            made_by=row["made_by"],
             source=row["source"],
             status=row["status"],
             note=row["note"],

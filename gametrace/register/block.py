@@ -41,7 +41,7 @@ class Out:
     pack_state: str = ""  # one of PACK_STATES for a pack
     is_pack: bool = False
     reason: str = ""
-    state: str = ""  # bone-in, boneless, diced, minced, cured, cooked; '' where it need not be said
+    state: str = ""  # bone-in, boneless, diced, minced; '' where it need not be said
     portions: int = 0  # about so many in a pack
 
     @property
@@ -141,9 +141,15 @@ def output_rows(work: Work, lot: LotFacts, outputs: Sequence[Out]) -> list[dict[
 
 def _check_state(out: Out) -> None:
     try:
-        state(out.state)
+        known = state(out.state)
     except UnknownFact as error:
         raise Refusal(str(error), "Choose the state from the list.", "state") from error
+    if known.made_by:  # the rules for raw meat hold no life for it
+        raise Refusal(
+            f"Nothing comes {known.name} off the block, and no date is held for it there.",
+            f"Weigh it out raw; then {known.made_by}.",
+            "state",
+        )
     if not known_product(out.product).is_meat:
         raise Refusal("Only meat has a state.", "Leave it out.", "state")
 

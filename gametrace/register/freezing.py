@@ -28,6 +28,8 @@ def freeze_lot(
 ) -> Changes:
     """Freeze a whole lot, by the end of its last day, on a shelf of a freezer. Raw only once.
 
+    A part of a lot is packed first, as a frozen pack at once or as a pack that is then frozen: what is in the
+    freezer has a label of its own.
     A `reason` is asked where it carries no date to go by. The first freezing date is kept for ever.
     """
     why = clean(reason, "reason", most=500)

@@ -32,7 +32,11 @@ MOST_OTHER_GRAMS = 200_000
 
 @dataclass(frozen=True, slots=True)
 class Other:
-    """Something in a mix besides meat, as it was typed. `allergens` is None while nobody read the packet."""
+    """Something in a mix besides meat, as it was typed. `allergens` is None while nobody read the packet.
+
+    It has no price: what is not game is reckoned once, on the dish (`price_dish`, `other_pence`). A price
+    here too would be counted twice, or nobody could say of a plate what its animals cost.
+    """
 
     name: str
     grams: int

@@ -28,13 +28,17 @@ def pack_many(
     side: str = "",
     pack_state: str = "vacuum",
     place: str = "",
+    session: str = "",
+    station: str = "",
+    cutter: str = "",
     happened_at: datetime | None = None,
     key: str | None = None,
 ) -> Changes:
     """Pack a lot: `weights` of packs each weighed, or `count` alike of `grams_each`.
 
     Without a weight, all that is left is shared out among `count`, no two packs more than a gram apart.
-    `product` is what the lot is of unless it is named; `portions` is about how many a pack holds.
+    `product` is what the lot is of unless it is named; `portions` is about how many a pack holds. A table and
+    who packed are said as when it is weighed out.
     """
 
     def packs(lot: LotFacts) -> list[Out]:
@@ -44,7 +48,17 @@ def pack_many(
             for grams in shared(lot.grams_left, count, grams_each, weights)
         ]
 
-    return weigh_out(register, by=by, code=code, outputs=packs, happened_at=happened_at, key=key)
+    return weigh_out(
+        register,
+        by=by,
+        code=code,
+        outputs=packs,
+        session=session,
+        station=station,
+        cutter=cutter,
+        happened_at=happened_at,
+        key=key,
+    )
 
 
 def shared(left: int, count: int, grams_each: int | None, weights: Sequence[int]) -> list[int]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Sequence
 from datetime import date
 from typing import Any
 
@@ -14,6 +15,7 @@ from gametrace.domain.quantities import kg_to_the_gram
 from gametrace.register.assembling import FORGOTTEN, Assembler
 from gametrace.register.clock import day_text, instant
 from gametrace.register.cooking_records import ingredients_behind, records_of, unanswered_stop
+from gametrace.register.cost_walk import CostWalk
 from gametrace.register.lot_facts import lot_facts
 from gametrace.register.opening import Register
 from gametrace.register.plate_records import (
@@ -120,9 +122,9 @@ def services(register: Register, on: date) -> tuple[Occasion, ...]:
             dishes[row.occasion_kind, row.occasion].append(row)
         covers = {(row.occasion_kind, row.occasion): row for row in look_plates.covers_on(connection, day)}
         issued: dict[tuple[str, str], list[Issue]] = defaultdict(list)
-        for row in look_plates.issues_on(connection, day):
-            kind = "class" if row.sort == "class" else "service"
-            issued[kind, row.charged_to].append(_issue(read, row))
+        for issue in _issues(read, look_plates.issues_on(connection, day)):
+            kind = "class" if issue.sort == "class" else "service"
+            issued[kind, issue.charged_to].append(issue)
         names = dict.fromkeys([*dishes, *covers, *issued])
         return tuple(
             Occasion(
@@ -168,13 +170,21 @@ def _allergens(read: Assembler, dish: int) -> str:
 
 
 def issues(register: Register, limit: int = 200) -> tuple[Issue, ...]:
-    """What was handed to classes and restaurants, newest first."""
+    """What was handed to classes and restaurants, newest first, each at its cost as it is known now."""
     with register.store.reading() as connection:
         read = Assembler(connection, register.today())
-        return tuple(_issue(read, row) for row in look_plates.issues(connection, limit))
+        return _issues(read, look_plates.issues(connection, limit))
 
 
-def _issue(read: Assembler, row: Any) -> Issue:
+def _issues(read: Assembler, found: Sequence[Any]) -> tuple[Issue, ...]:
+    """Their money is read once for all of them."""
+    if not found:
+        return ()
+    walk = CostWalk(read.connection, [row.lot_id for row in found])
+    return tuple(_issue(read, row, walk.pence(row.lot_id)) for row in found)
+
+
+def _issue(read: Assembler, row: Any, pence: int | None) -> Issue:
     return Issue(
         code=code_of(row.lot_id),
         from_code=code_of(row.parent),
@@ -185,6 +195,7 @@ def _issue(read: Assembler, row: Any) -> Issue:
         on=date.fromisoformat(row.on_day),
         purpose=row.purpose,
         by=read.initials(row.made_by),
+        pence=pence,
     )
 
 

@@ -128,7 +128,8 @@ class DishLine:
 
 @dataclass(frozen=True, slots=True)
 class Issue:
-    """Meat handed out without a dish. `pence` is what it cost, worked out from the price it was bought at."""
+    """Meat handed out without a dish. `pence` is what its code is charged: the cost by the kitchen's own way
+    of spreading, or None where it is not known."""
 
     code: str
     from_code: str

@@ -234,3 +234,14 @@ def test_tables_played_anew_are_equal_after_every_change_of_a_date(house: House,
     acts.repack(house.reg, by=house.student, code=pack, pack_state="vacuum")
     acts.override_date(house.reg, by=house.tutor, code=pack, to=DAY, reason="used today")
     assert questions.check(house.reg) == ()
+
+
+def test_a_part_is_frozen_by_packing_it_first_and_the_rest_keeps_its_date(house: House, freezer: str) -> None:
+    loin = house.pack(house.dressed(), 2_000, "loin", pack_state="vacuum")
+    was = questions.lot(house.reg, loin).use_by
+    (part,) = acts.pack_many(
+        house.reg, by=house.student, code=loin, weights=[700], pack_state="frozen", place=freezer
+    ).created
+    assert questions.lot(house.reg, part).first_frozen_on == DAY
+    rest = questions.lot(house.reg, loin)
+    assert (rest.grams, rest.use_by, rest.pack_state, rest.first_frozen_on) == (1_300, was, "vacuum", None)

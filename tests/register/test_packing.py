@@ -108,3 +108,14 @@ def test_what_is_cut_out_of_a_vacuum_pack_is_dated_by_the_first_pack(house: Hous
     house.clock.go(days=6)
     second = questions.lot(house.reg, many(house, first, count=2)[0])
     assert second.use_by == DAY + timedelta(days=10)
+
+
+def test_packs_say_at_which_table_and_by_whom(house: House, haunch: str) -> None:
+    (who,) = acts.add_to_roster(house.reg, by=house.tutor).created
+    (session,) = acts.open_session(house.reg, by=house.tutor).created
+    with pytest.raises(Refusal, match="lies on no table"):
+        many(house, haunch, count=3, session=session)
+    acts.lay_on_table(house.reg, by=house.tutor, session=session, station="table 2", code=haunch)
+    made = many(house, haunch, count=3, cutter=who)
+    cuts = questions.session(house.reg, session).cuts
+    assert {(cut.code, cut.cutter, cut.station) for cut in cuts} == {(code, who, "table 2") for code in made}

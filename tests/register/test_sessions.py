@@ -231,6 +231,10 @@ def test_a_cut_has_a_state_which_its_name_and_its_date_follow(house: House) -> N
         acts.Out("haunch", 500, is_pack=True, state="minced"),
     )
     assert questions.lot(house.reg, minced).use_by < questions.lot(house.reg, whole).use_by
+    for made_otherwise in ("cured", "cooked"):  # the rules for raw meat hold no life for either
+        with pytest.raises(Refusal, match=f"Nothing comes {made_otherwise} off the block") as refused:
+            house.out(beast, acts.Out("haunch", 500, is_pack=True, state=made_otherwise))
+        assert refused.value.field == "state"
     with pytest.raises(Refusal, match="state of a cut"):
         house.out(beast, acts.Out("haunch", 500, state="boiled"))
     with pytest.raises(Refusal, match="Only meat"):

@@ -28,13 +28,20 @@ def test_meat_is_issued_to_a_class_and_charged_to_its_code(house: House) -> None
     )
     (issue,) = questions.issues(house.reg)
     assert (issue.code, issue.from_code, issue.grams) == (changes.code, pack, 600)
-    assert (issue.sort, issue.charged_to, issue.purpose, issue.pence) == ("class", "L2-B", "boning", None)
+    assert (issue.sort, issue.charged_to, issue.purpose) == ("class", "L2-B", "boning")
+    assert issue.pence == 192  # 600 g of 40 kg at 3.20 a kilo, by weight
     lot = questions.lot(house.reg, changes.code)
     assert (lot.kind, lot.state, lot.where) == ("issued", "gone", "issued")
     assert house.left(pack) == 300
     rows = {row.words: row.grams for row in questions.trace(house.reg, animal).balance.rows}
     assert rows["issued to classes and restaurants"] == 600
     assert sum(rows.values()) == 40_000
+
+
+def test_a_class_is_charged_nothing_known_where_no_price_was_written(house: House) -> None:
+    pack = house.pack(house.dressed(pence_per_kg=None), 900)
+    acts.issue_lot(house.reg, by=house.tutor, inputs=[(pack, 600)], charged_to="L2-B", on=DAY)
+    assert [one.pence for one in questions.issues(house.reg)] == [None]
 
 
 @pytest.mark.parametrize(

@@ -52,7 +52,7 @@ def _tint(one: Candidate) -> str:
 
 class ChoosingPage(QWidget):
     """Signals: chosen(str): a code that may be cut. pack_wanted(str), keep_wanted(str): a code. mix_wanted(),
-    session_wanted(), cut_names_wanted(), scale_wanted(): another page."""
+    session_wanted(), cut_names_wanted(), scale_wanted(): another page. costs_wanted(str): a code, or ''."""
 
     chosen = Signal(str)
     mix_wanted = Signal()
@@ -61,6 +61,7 @@ class ChoosingPage(QWidget):
     session_wanted = Signal()
     cut_names_wanted = Signal()
     scale_wanted = Signal()
+    costs_wanted = Signal(str)
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -97,8 +98,9 @@ class ChoosingPage(QWidget):
         head = row(self.title, 1, self.kinds, self.search, self.mix, self.session)
         self.cut_names = Button("Names of cuts", quiet=True)
         self.scale = Button("Scale", name="Set up a scale", quiet=True)
+        self.costs = Button("Costs and yields", name="Costs and yields of it", quiet=True)
         said = column(self.why, self.hint, gap=0)
-        foot = row(said, self.keep, self.pack, self.cut_names, self.scale, gap=8)
+        foot = row(said, self.keep, self.pack, self.costs, self.cut_names, self.scale, gap=8)
         foot.setStretch(0, 1)
         self.setLayout(column(head, self.table, foot))
         self.layout().setStretch(1, 1)
@@ -111,6 +113,7 @@ class ChoosingPage(QWidget):
         self.session.clicked.connect(self.session_wanted)
         self.cut_names.clicked.connect(self.cut_names_wanted)
         self.scale.clicked.connect(self.scale_wanted)
+        self.costs.clicked.connect(self._costs)
         self.pack.clicked.connect(self._pack)
         self.keep.clicked.connect(self._keep)
         self.setFocusProxy(self.table)
@@ -173,6 +176,10 @@ class ChoosingPage(QWidget):
     def _keep(self) -> None:
         if (one := self.table.current()) is not None:
             self.keep_wanted.emit(one.code)
+
+    def _costs(self) -> None:
+        one = self.table.current()
+        self.costs_wanted.emit(one.code if one is not None else "")
 
     def _refuse(self, sentence: str, state: str) -> None:
         self.why.refuse(sentence, "on hold" if state in ("hanging", "ready") else state)

@@ -55,6 +55,7 @@ class BlockPresenter:
         view.laying.outside_wanted.connect(self._cut_outside)
         view.choosing.scale_wanted.connect(self._show_scale)
         view.choosing.cut_names_wanted.connect(self._show_cut_names)
+        view.choosing.costs_wanted.connect(partial(bench.go, "costs"))
         self._shortcuts = [
             QShortcut(QKeySequence(f"Alt+{at}"), view, partial(self._go_to_nth, at)) for at in range(1, 10)
         ]

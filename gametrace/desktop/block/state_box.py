@@ -40,8 +40,8 @@ class CodeBox(QComboBox):
 
 
 class StateBox(CodeBox):
-    """Bone in, boneless, diced, minced, cured, cooked; or as the cut is usually."""
+    """Bone in, boneless, diced, minced; or as the cut is usually. Cured is a mix, cooked is a dish."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__("State of the cut", "any state", parent)
-        self.set_choices([(one.id, one.name) for one in states()])
+        self.set_choices([(one.id, one.name) for one in states() if not one.made_by])

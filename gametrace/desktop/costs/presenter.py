@@ -121,7 +121,7 @@ class YieldPresenter(QObject):
         self.page, self.bench = page, bench
         self.code = ""
         self.found: Any = None
-        self._errand = 0
+        self._reading = self._errand = 0
         self._lines: dict[str, list[Any]] = {"shares": [], "meat": []}
         self._last = "shares"  # the plot whose chosen row is put in groups
         page.mode_wanted.connect(self.show_mode)
@@ -129,15 +129,30 @@ class YieldPresenter(QObject):
         page.print_wanted.connect(self.print_sheet)
 
     def show(self, code: str) -> None:
+        """Every beast of its kind is read to stand beside it: aside, so that the hand stays free."""
+        if self._reading:
+            self.bench.errands.stop(self._reading)
+        if code != self.code:
+            self._none("")
         self.code = code
-        try:
-            self.found = self.bench.ask("yield_of", code)
-        except Refusal as refusal:
-            self.found = None
-            self.page.headline.say(f"{refusal.sentence} {refusal.what_to_do}")
-            self.page.set_rows((), (), ())
-            self.page.print_button.setEnabled(False)
-            return
+        read = partial(_read, self.bench.questions.yield_of, self.bench.register, code)
+        self._reading = self.bench.errands.run(read, done=self._show, failed=self._not_shown)
+
+    def _none(self, why: str) -> None:
+        self.found = None
+        self.page.headline.say(why)
+        self.page.notes.say("")
+        self.page.set_rows((), (), ())
+        self.page.print_button.setEnabled(False)
+
+    def _not_shown(self, error: Exception) -> None:
+        if isinstance(error, Refusal):
+            self._none(f"{error.sentence} {error.what_to_do}")
+        else:
+            self._failed(error)
+
+    def _show(self, found: Any) -> None:
+        self._reading, self.found = 0, found
         self.page.print_button.setEnabled(True)
         one = self.found.animal
         state = "" if one.is_finished else f", {kg_text(one.left_grams)} still to weigh"
@@ -206,6 +221,11 @@ def _paper(found: Any, picture: Any, larder: Any, printed_at: Any) -> bytes:
     from gametrace.documents.yield_sheet import yield_sheet_pdf
 
     return yield_sheet_pdf([(found, picture)], larder, printed_at)
+
+
+def _read(ask: Callable[..., Any], register: Any, code: str, progress: Any) -> Any:
+    progress(0, 1)
+    return ask(register, code)
 
 
 def _grouped(ask: Callable[..., Any], register: Any, by: str, species: str, progress: Any) -> Any:

@@ -48,7 +48,8 @@ class KeepingForm(ActForm):
 
     def _build(self) -> None:
         self.change = ChoiceRow((), name="What is done", columns=2)
-        self.ask("What is done with it?", self.change, "change")
+        hint = "It is done with the whole lot. For a part of it, pack that part first."
+        self.ask("What is done with it?", self.change, "change", hint)
         self.was, self.was_rule = Words("", "strong"), Words("", "quiet")
         self.now, self.rule = Words("", "large"), Words("", "quiet")
         self.asked = Words("", "amber")

@@ -14,7 +14,7 @@ from gametrace.desktop.parts.going_in import InRow
 from gametrace.desktop.parts.use_by import due_role, due_words, meat_name
 from gametrace.desktop.pass_.handing_page import NEW, HandingPage
 from gametrace.domain.errors import Refusal
-from gametrace.domain.quantities import kg_text
+from gametrace.domain.quantities import kg_text, pounds_text
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,10 +41,7 @@ class HandingPresenter:
     def refresh(self) -> None:
         issues, supplies = self.bench.ask("issues"), self.bench.ask("supplies")
         gone = [
-            *(
-                Gone(one.code, f"{one.sort} {one.charged_to}", _what(one.grams, one.name), one.on, False)
-                for one in issues
-            ),
+            *(Gone(one.code, f"{one.sort} {one.charged_to}", _charged(one), one.on, False) for one in issues),
             *(
                 Gone(
                     one.code,
@@ -181,6 +178,12 @@ class HandingPresenter:
             return
         draw = partial(_drawn, note, self.bench.ask("larder"), self.bench.now())
         self.bench.to_paper(draw, f"supply-note-{note.reference}.pdf", "The supply note is kept as")
+
+
+def _charged(issue: Any) -> str:
+    """What a class or restaurant had and what its code is charged for it."""
+    what = _what(issue.grams, issue.name)
+    return what if issue.pence is None else f"{what}, {pounds_text(issue.pence)}"
 
 
 def _what(grams: int, name: str) -> str:

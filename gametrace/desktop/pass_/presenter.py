@@ -63,12 +63,22 @@ class PassPresenter:
         self._say()
         for worker in self._workers.values():
             worker.refresh()
-        return bool(stock or dishes or self.bench.ask("supplies", 1))
+        if stock or dishes or self.bench.ask("supplies", 1):
+            return True
+        return self._may_hand_over()
+
+    def _may_hand_over(self) -> bool:
+        """Nothing is packed, but a whole carcass may go to another business: the page for that is shown."""
+        if not self.bench.ask("block_candidates"):
+            return False
+        if self.view.page() == "dish":
+            self.view.show_page("handing")
+        return True
 
     def _say_stock(self, stock: Any) -> None:
         today = self.bench.today()
         roles = Counter(due_role(one.use_by, today) for one in stock)
-        words = [f"{len(stock)} in stock"]
+        words = [f"{len(stock)} in stock" if stock else "Nothing is packed: packs come from the block"]
         if roles["amber"]:
             words.append(f"{roles['amber']} due within 2 days")
         if roles["plum"]:

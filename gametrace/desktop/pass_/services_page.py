@@ -23,7 +23,7 @@ from gametrace.desktop.parts.words import Words, column, row
 from gametrace.desktop.pass_.file_lines import clock, portions
 from gametrace.desktop.pass_.record_form import RecordForm
 from gametrace.desktop.style import APART
-from gametrace.domain.quantities import kg_text
+from gametrace.domain.quantities import kg_text, pounds_text
 
 if TYPE_CHECKING:
     from gametrace.register.plate_records import Occasion
@@ -148,7 +148,10 @@ class ServicesPage(QWidget):
             )
         for issue in occasion.issues:
             purpose = f" for {issue.purpose}" if issue.purpose else ""
-            sheet.add(Words(f"Issued: {kg_text(issue.grams)} {issue.name}, {issue.from_code}{purpose}"))
+            charged = "" if issue.pence is None else f", charged {pounds_text(issue.pence)}"
+            sheet.add(
+                Words(f"Issued: {kg_text(issue.grams)} {issue.name}, {issue.from_code}{purpose}{charged}")
+            )
         if not (occasion.dishes or occasion.issues):
             sheet.add(Words("No dish was made for it.", "quiet"))
         return sheet

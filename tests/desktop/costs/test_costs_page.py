@@ -85,8 +85,16 @@ def test_arrows_and_a_finger_walk_along_the_picture_and_the_list_goes_along(cost
     assert shown.picture.chosen == 0
 
 
-def test_left_and_right_stand_side_by_side_and_the_plot_says_them(costs) -> None:
+def yields_read(costs, window) -> None:
+    """The yields come from a worker: the page is free meanwhile."""
     costs.show_page("yields")
+    assert not costs.page.yields.print_button.isEnabled()
+    window.bench.errands.wait_idle()
+    QApplication.processEvents()
+
+
+def test_left_and_right_stand_side_by_side_and_the_plot_says_them(costs, roe_window) -> None:
+    yields_read(costs, roe_window)
     costs.page.yields.mode.choose("sides")
     assert [row.name for row in costs.page.yields.sides.rows] == ["haunch"]
     assert "left 2.500 kg" in costs.page.yields.words.text()
@@ -94,7 +102,7 @@ def test_left_and_right_stand_side_by_side_and_the_plot_says_them(costs) -> None
 
 
 def test_groups_are_read_aside_and_shown(costs, roe_window) -> None:
-    costs.show_page("yields")
+    yields_read(costs, roe_window)
     costs.page.yields.mode.choose("groups")
     roe_window.bench.errands.wait_idle()
     QApplication.processEvents()
@@ -106,7 +114,7 @@ def test_groups_are_read_aside_and_shown(costs, roe_window) -> None:
 
 
 def test_the_yield_sheet_is_printed(costs, roe_window, tmp_path) -> None:
-    costs.show_page("yields")
+    yields_read(costs, roe_window)
     costs.page.yields.print_button.click()
     roe_window.bench.errands.wait_idle()
     QApplication.processEvents()
@@ -205,6 +213,7 @@ def test_a_scan_opens_what_was_scanned(costs, roe_scan, priced) -> None:
 def test_every_page_fits_a_hand_and_nothing_is_cut(costs, roe_window, fits_a_hand, name, size) -> None:
     roe_window.resize(*size)
     costs.show_page(name)
+    roe_window.bench.errands.wait_idle()
     roe_window.grab()
     QApplication.processEvents()
     assert fits_a_hand(costs) == []

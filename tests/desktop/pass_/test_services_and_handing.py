@@ -104,6 +104,13 @@ def test_a_scan_and_a_code_issue_meat_to_a_class(roe_larder, station, packs):
     (issue,) = questions.issues(roe_larder.register)
     assert (issue.charged_to, issue.grams, issue.sort) == ("L2-B", 400, "class")
     assert "Issued to L2-B" in page.loud.text()
+    assert issue.pence is None  # nobody wrote down what the beast cost
+    beast = questions.trace(roe_larder.register, packs[0]).animals[0].code
+    acts.amend_carcass(
+        roe_larder.register, by=roe_larder.tutor, code=beast, changes={"pence_per_kg": 500}, reason="invoice"
+    )
+    station.reload()
+    assert page.gone.records_model.records()[0].what == "0.40 kg steak, £2.50"
     assert page.going.taken() == []
 
 

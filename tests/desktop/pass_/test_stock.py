@@ -80,6 +80,15 @@ def test_an_empty_pass_says_what_it_is_for(roe_larder, roe_window):
     assert roe_window.current == "block"
 
 
+def test_a_carcass_alone_may_go_to_a_business_and_the_page_says_where_packs_come_from(roe_larder, roe_window):
+    roe_larder.dressed()
+    roe_window.go("pass")
+    station = roe_window.station("pass")
+    assert station.faces.currentWidget() is not station.faces.empty
+    assert station.page.page() == "handing"
+    assert "packs come from the block" in station.page.words.text()
+
+
 def test_shares_of_a_dish_are_exact_and_only_what_the_records_show(roe_larder):
     one, two = roe_larder.dressed(), roe_larder.dressed()
     packs = [roe_larder.pack(one, "steak", 300), roe_larder.pack(two, "steak", 600)]
