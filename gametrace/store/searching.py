@@ -1,12 +1,16 @@
-"""Finding lots by words. What differs between a file and a server in this is in here."""
+"""Finding lots by words. What differs between a file and a server in this is in here.
+
+A server indexes the words by itself. In a file the index stands beside them and is told of every change: a
+trigger could do it, but then opening a file from elsewhere would run what is written in it.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
-from sqlalchemy import Connection
+from sqlalchemy import Connection, text
 
-from gametrace.store.rows import every
+from gametrace.store.rows import every, in_list
 
 _IN_A_FILE = (
     "SELECT rowid AS lot_id FROM lot_index WHERE lot_index MATCH :wanted ORDER BY rowid DESC LIMIT :most"
@@ -15,6 +19,31 @@ _ON_A_SERVER = (
     "SELECT lot_id FROM lot_text WHERE to_tsvector('simple', words) @@ to_tsquery('simple', :wanted) "
     "ORDER BY lot_id DESC LIMIT :most"
 )
+
+_UPSERT = text(
+    "INSERT INTO lot_text (lot_id, words) VALUES (:lot_id, :words) "
+    "ON CONFLICT (lot_id) DO UPDATE SET words = excluded.words"
+)
+_OUT = text("INSERT INTO lot_index (lot_index, rowid, words) VALUES ('delete', :lot_id, :words)")
+_IN = text("INSERT INTO lot_index (rowid, words) VALUES (:lot_id, :words)")
+
+
+def keep_words(connection: Connection, words_of: Mapping[int, str]) -> None:
+    """Find these lots by these words from now on, and no longer by what they had before."""
+    rows = every(
+        connection,
+        f"SELECT lot_id, words FROM lot_text WHERE lot_id IN ({in_list(words_of)}) ORDER BY lot_id",
+    )
+    had = {row.lot_id: row.words for row in rows}
+    new = [{"lot_id": lot, "words": words} for lot, words in words_of.items() if had.get(lot) != words]
+    if not new:
+        return
+    connection.execute(_UPSERT, new)
+    if connection.dialect.name != "postgresql":
+        old = [{"lot_id": one["lot_id"], "words": had[one["lot_id"]]} for one in new if one["lot_id"] in had]
+        if old:
+            connection.execute(_OUT, old)
+        connection.execute(_IN, new)
 
 
 def lots_with_words(connection: Connection, words: Sequence[str], most: int) -> list[int]:

@@ -13,7 +13,8 @@ from gametrace.store.projection import KINDS
 
 # Written out by hand beside the table: what a student may never do. Common practice, no source.
 NOT_A_STUDENT_S = {
-    "larder.set", "person.enrolled", "person.forgotten", "card.forgotten", "supplier.amended", "store.added",
+    "larder.set", "person.enrolled", "person.forgotten", "bag.decided",
+    "card.forgotten", "supplier.amended", "store.added",
     "probe.added", "policy.set", "claim.settled", "laboratory.answered", "weight.corrected", "hold.released",
     "entry.struck", "roster.added", "roster.forgotten", "cut.changed", "session.opened", "session.closed",
     "date.overridden", "dish.priced", "excursion.answered",

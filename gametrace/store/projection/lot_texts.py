@@ -5,20 +5,17 @@ Personal names never come in here: only codes, tags, numbers, names of meat and 
 
 from __future__ import annotations
 
-from sqlalchemy import Connection, Row, text
+from sqlalchemy import Connection, Row
 
 from gametrace.domain.codes import code_of
 from gametrace.domain.plain_words import plain_text
 from gametrace.store.journal import Entry
 from gametrace.store.lineage import descendants
 from gametrace.store.rows import every, in_list
+from gametrace.store.searching import keep_words
 
 _AT_ONCE = 400
 _HAND_DOWN = frozenset({"carcass.amended"})  # what was cut from it is named anew too
-_UPSERT = text(
-    "INSERT INTO lot_text (lot_id, words) VALUES (:lot_id, :words) "
-    "ON CONFLICT (lot_id) DO UPDATE SET words = excluded.words WHERE lot_text.words <> excluded.words"
-)
 
 
 def write_texts(connection: Connection, entry: Entry) -> None:
@@ -41,8 +38,7 @@ def _write(connection: Connection, lots: list[int]) -> None:
         "LEFT JOIN dish ON dish.lot_id = lot.id "
         f"WHERE lot.id IN ({in_list(lots)}) AND lot.kind <> 'drying' ORDER BY lot.id",
     )
-    if rows:
-        connection.execute(_UPSERT, [{"lot_id": row.id, "words": _words(row)} for row in rows])
+    keep_words(connection, {row.id: _words(row) for row in rows})
 
 
 def _words(row: Row[tuple[object, ...]]) -> str:

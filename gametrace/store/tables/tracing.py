@@ -121,14 +121,9 @@ class DrillRow(Row, table=True):
 
 # How the words are found: SQLite keeps an index of them beside the table, a server one of its own kind.
 _TEXT: Table = LotTextRow.__table__  # type: ignore[attr-defined]
-_OLD = "INSERT INTO lot_index(lot_index, rowid, words) VALUES ('delete', old.lot_id, old.words);"
-_NEW = "INSERT INTO lot_index(rowid, words) VALUES (new.lot_id, new.words);"
 _ON_SQLITE = (
     "CREATE VIRTUAL TABLE lot_index USING fts5(words, content='lot_text', content_rowid='lot_id', "
-    "tokenize='unicode61', prefix='2 3 4')",
-    f"CREATE TRIGGER lot_text_in AFTER INSERT ON lot_text BEGIN {_NEW} END",
-    f"CREATE TRIGGER lot_text_out AFTER DELETE ON lot_text BEGIN {_OLD} END",
-    f"CREATE TRIGGER lot_text_anew AFTER UPDATE ON lot_text BEGIN {_OLD} {_NEW} END",
+    "tokenize='unicode61', prefix='2 3 4')"
 )
 
 
@@ -136,8 +131,7 @@ def _on(statement: str, dialect: str) -> Any:
     return DDL(statement).execute_if(dialect=dialect)  # type: ignore[no-untyped-call]
 
 
-for _statement in _ON_SQLITE:
-    event.listen(_TEXT, "after_create", _on(_statement, "sqlite"))
+event.listen(_TEXT, "after_create", _on(_ON_SQLITE, "sqlite"))
 event.listen(_TEXT, "before_drop", _on("DROP TABLE IF EXISTS lot_index", "sqlite"))
 event.listen(
     _TEXT,
