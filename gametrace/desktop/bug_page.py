@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+from functools import partial
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QApplication, QPlainTextEdit, QVBoxLayout, QWidget
 
 from gametrace.desktop.parts.big_button import BigButton, Button
 from gametrace.desktop.parts.words import Words, row
 from gametrace.desktop.style import APART, GAP
+
+if TYPE_CHECKING:
+    from gametrace.desktop.frame import Window
 
 
 class BugPage(QWidget):
@@ -39,3 +45,17 @@ class BugPage(QWidget):
 
     def _copy(self) -> None:
         QApplication.clipboard().setText(self.text.toPlainText())
+
+
+def show_bug(window: Window) -> None:
+    """Over the stations, until it is closed; then the station that was on show."""
+    page = BugPage(window.bench.last_bug)
+    page.closed.connect(partial(_close, window, page))
+    window.stack.addWidget(page)
+    window.stack.setCurrentWidget(page)
+
+
+def _close(window: Window, page: BugPage) -> None:
+    window.stack.removeWidget(page)
+    page.deleteLater()
+    window.go(window.current or "today")

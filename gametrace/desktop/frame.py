@@ -369,19 +369,9 @@ class Window(QMainWindow):
             again()
 
     def _show_bug(self) -> None:
-        from gametrace.desktop.bug_page import BugPage
+        from gametrace.desktop.bug_page import show_bug
 
-        page = BugPage(self.bench.last_bug)
-        page.closed.connect(self._bug_closed)
-        self._bug = page
-        self.stack.addWidget(page)
-        self.stack.setCurrentWidget(page)
-
-    def _bug_closed(self) -> None:
-        page = self._bug
-        self.stack.removeWidget(page)
-        page.deleteLater()
-        self.go(self._current or "today")
+        show_bug(self)
 
     # -- Qt ---------------------------------------------------------------------------------------------
 
