@@ -88,7 +88,7 @@ class VisitView(QWidget):
         return sheet
 
     def _readiness(self) -> QWidget:
-        sheet = Sheet("What an officer would find")
+        sheet = self.readiness_sheet = Sheet("What an officer would find")
         self.lines = QVBoxLayout()
         self.lines.setSpacing(12)
         sheet.add(self.lines)
@@ -154,12 +154,17 @@ class VisitView(QWidget):
     def show_readiness(self, lines: Sequence[Found]) -> None:
         """Under the head of each group: what would be found, what to answer, and the record behind it."""
         clear(self.lines)
+        told = QWidget(self.readiness_sheet)  # whole before it is laid in: one turn lays it all out
+        inside = column(gap=12)
         group = ""
         for line in lines:
             if line.group != group:
                 group = line.group
-                self.lines.addWidget(Words(group, "heading"))
-            self.lines.addWidget(self._line(line))
+                inside.addWidget(Words(group, "heading"))
+            inside.addWidget(self._line(line))
+        told.setLayout(inside)
+        self.lines.addWidget(told)
+        told.show()
 
     def _line(self, line: Found) -> QWidget:
         made = QWidget()
