@@ -59,7 +59,8 @@ class Suggestions(QListWidget):
     def look(self) -> None:
         """Show what the letters may mean now; nothing where nothing does or the box was left."""
         text = self._edit.text().strip()
-        hits = self._bench.guarded(self._find) if self._edit.hasFocus() and len(text) >= 2 else ()
+        is_asked = self._edit.hasFocus() and len(text) >= 2 and not self._is_locked()
+        hits = self._bench.guarded(self._find) if is_asked else ()
         self.clear()
         for hit in hits or ():
             item = QListWidgetItem(shown(f"{hit.code}   {hit.words}", 90))
@@ -74,6 +75,11 @@ class Suggestions(QListWidget):
                 corner.x(), corner.y(), max(self._edit.width(), self._bench.look.px(LEAST_WIDTH)), height
             )
             self.raise_()
+
+    def _is_locked(self) -> bool:
+        """While the window waits for a PIN nothing of the register is shown."""
+        locking = getattr(self._over, "locking", None)
+        return bool(locking and locking.is_locked)
 
     def _find(self):
         return self._bench.ask("find", self._edit.text(), limit=MOST)

@@ -59,3 +59,9 @@ def lots_with_words(connection: Connection, words: Sequence[str], most: int) -> 
         statement = _IN_A_FILE
         wanted = " ".join((*(f'"{word}"' for word in words[:-1]), f'"{words[-1]}"*'))
     return [row.lot_id for row in every(connection, statement, wanted=wanted, most=most)]
+
+
+def index_anew(connection: Connection) -> None:
+    """Read the whole table into the index of a file, after it was filled by other ways."""
+    if connection.dialect.name != "postgresql":
+        connection.exec_driver_sql("INSERT INTO lot_index(lot_index) VALUES ('rebuild')")

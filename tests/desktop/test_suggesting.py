@@ -63,3 +63,13 @@ def test_the_list_lies_inside_the_window_and_is_fit_for_a_finger(window, box) ->
     shown = window.suggestions
     assert window.rect().contains(shown.geometry())
     assert all(shown.visualItemRect(shown.item(row)).height() >= 44 for row in range(shown.count()))
+
+
+def test_nothing_is_listed_while_the_window_waits_for_a_pin(window, box) -> None:
+    from types import SimpleNamespace
+
+    assert box("veni")
+    kept, window.locking = window.locking, SimpleNamespace(is_locked=True)
+    window.suggestions.look()
+    assert window.suggestions.count() == 0
+    window.locking = kept

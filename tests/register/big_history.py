@@ -16,6 +16,7 @@ from sqlalchemy import text
 
 from gametrace.domain.codes import code_of, next_lot_id
 from gametrace.domain.plain_words import plain_text
+from gametrace.store.searching import index_anew
 
 _KINDS = ("part", "pack", "pack", "pack", "mix", "dish", "by-product", "waste", "drying")
 _ENDS = ("dish", "by-product", "waste", "drying")
@@ -104,6 +105,7 @@ def _write(connection: Any, made: BigHistory, paper: dict[str, Any]) -> None:
         for row in rows
     ]
     _insert(connection, "lot_text", words)
+    index_anew(connection)
 
 
 def _insert(connection: Any, table: str, rows: list[dict[str, Any]]) -> None:

@@ -15,7 +15,7 @@ from gametrace.store.rows import every, in_list
 from gametrace.store.searching import keep_words
 
 _AT_ONCE = 400
-_HAND_DOWN = frozenset({"carcass.amended"})  # what was cut from it is named anew too
+_HAND_DOWN = frozenset({"carcass.amended", "entry.struck"})  # what was cut from it is named anew too
 
 
 def write_texts(connection: Connection, entry: Entry) -> None:
