@@ -21,6 +21,7 @@ from gametrace.register.asking_answers import ANSWERS
 from gametrace.register.assembling import Assembler
 from gametrace.register.clock import instant
 from gametrace.register.opening import Register
+from gametrace.register.pins import refuse_one_person
 from gametrace.register.records import Changes, Lot
 from gametrace.register.work import Plan, Work, clean, perform
 from gametrace.store import journal, look_carcasses, look_lots, look_sets, rows
@@ -190,6 +191,7 @@ def release_set(
         ]
         if not held:
             raise Refusal("These holds have been lifted already.", "", "seq")
+        refuse_one_person(work, entry.by, by)
         return Plan({"holds": held, "reason": why}, codes=tuple(code_of(one["lot"]) for one in held))
 
     return perform(
