@@ -17,6 +17,7 @@ from gametrace.store.attachments import content_of, copy_attachments
 from gametrace.store.engine import SCHEMA_VERSION, Store, memory_store
 from gametrace.store.journal import body_of, broken_at, entries, head_of, written_at
 from gametrace.store.projection import project
+from gametrace.store.searching import words_hold
 
 Progress = Callable[[int, int], None]
 
@@ -41,6 +42,8 @@ def problems(store: Store, progress: Progress = _silent) -> Iterator[tuple[str, 
         for table in store.loose_ends(connection):
             yield "loose-end", f"A row of table {table} points to something that is not there."
         yield from _attachments(connection)
+        if not words_hold(connection):
+            yield "tables-differ", "The index of words is not what the lots say. Rebuild the tables."
         yield from _sums(connection)
         lost = list(_readings_lost(connection))
         yield from (("attachment-missing", sentence) for sentence in lost if sentence.endswith("missing."))

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from sqlalchemy import Connection, text
+from sqlalchemy.exc import DatabaseError
 
 from gametrace.store.rows import every, in_list
 
@@ -44,6 +45,20 @@ def keep_words(connection: Connection, words_of: Mapping[int, str]) -> None:
         if old:
             connection.execute(_OUT, old)
         connection.execute(_IN, new)
+
+
+def words_hold(connection: Connection) -> bool:
+    """Whether a file's index of words is whole and fits the words beside it; a server sees to its own.
+
+    The question is put as a statement that would write, so where nothing may be written it is not put.
+    """
+    if connection.dialect.name == "postgresql":
+        return True
+    try:
+        connection.exec_driver_sql("INSERT INTO lot_index (lot_index, rank) VALUES ('integrity-check', 1)")
+    except DatabaseError as error:
+        return "readonly" in str(error) or "locked" in str(error)
+    return True
 
 
 def lots_with_words(connection: Connection, words: Sequence[str], most: int) -> list[int]:
