@@ -57,7 +57,7 @@ def first_above(connection: Connection, store: str, first: int, last: int, limit
 
 def stores_in_use(connection: Connection) -> set[str]:
     """Stores in which something stands."""
-    rows = every(connection, "SELECT DISTINCT place FROM lot WHERE grams_left > 0 AND place <> ''")
+    rows = every(connection, "SELECT DISTINCT place FROM lot WHERE grams_left > 0 AND place > ''")
     return {row.place.split(".")[0] for row in rows}
 
 

@@ -85,13 +85,19 @@ def _say(words: str) -> None:
 
 def _progress(done: int, of: int) -> None:
     if sys.stderr.isatty() or done % 1_000 == 0 or done == of:
-        print(f"  {done:,} of {of:,} batches", end="\r" if sys.stderr.isatty() else "\n", file=sys.stderr, flush=True)
+        print(
+            f"  {done:,} of {of:,} batches",
+            end="\r" if sys.stderr.isatty() else "\n",
+            file=sys.stderr,
+            flush=True,
+        )
 
 
 def machine() -> str:
     """The machine in a few words, as a table names it."""
     model = next(
-        (line.split(":", 1)[1].strip() for line in _cpu_lines() if line.startswith("model name")), platform.machine()
+        (line.split(":", 1)[1].strip() for line in _cpu_lines() if line.startswith("model name")),
+        platform.machine(),
     )
     pages = os.sysconf("SC_PHYS_PAGES") * os.sysconf("SC_PAGE_SIZE")
     return f"{os.cpu_count()} x {model}, {pages / 2**30:.0f} GB, {platform.system()}, Python {platform.python_version()}"

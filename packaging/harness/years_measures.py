@@ -114,7 +114,9 @@ def traces(path: Path, place: str | None = None) -> Iterator[Figure]:
         bare_on = _median(lambda: _raw_walk(raw, animal, "parent", "child"), 40)
         code, beast = code_of(pot), code_of(animal)
         on = len(questions.trace(register, beast).forward)
-        yield Figure("back-trace with exact shares", _median(back, 40), bare_back, "2x, 50 ms", f"{nodes} lots")
+        yield Figure(
+            "back-trace with exact shares", _median(back, 40), bare_back, "2x, 50 ms", f"{nodes} lots"
+        )
         yield Figure(
             "the same as a person sees it: papers, states, places, sums",
             _median(lambda: questions.trace(register, code)), bare_back, "", f"{nodes} lots",
@@ -301,7 +303,12 @@ def window(path: Path, sample: Path) -> Iterator[Figure]:
 
 def _child(program: str, path: Path) -> str:
     home = path.parent
-    env = {**os.environ, "PYTHONPATH": str(HERE.parents[1]), "XDG_CONFIG_HOME": str(home), "XDG_DATA_HOME": str(home)}
+    env = {
+        **os.environ,
+        "PYTHONPATH": str(HERE.parents[1]),
+        "XDG_CONFIG_HOME": str(home),
+        "XDG_DATA_HOME": str(home),
+    }
     done = subprocess.run(
         [sys.executable, "-c", program, str(path)], env=env, capture_output=True, text=True, check=False
     )

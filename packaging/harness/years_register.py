@@ -30,6 +30,9 @@ FIRST_DAY, YEARS = date(2016, 11, 14), 10
 TODAY = datetime(2026, 11, 25, 9, 0, tzinfo=UTC)
 BATCHES = 10_000  # of ten carcasses, at full size
 _AT_ONCE = 20_000  # rows written in one go
+_YOUNG_MONTHS = (8, 9, 10, 11)  # of the last year: what was frozen then is still here
+_YOUNG_FROM = date(TODAY.year, _YOUNG_MONTHS[0], 1)
+Batches = dict[tuple[int, bool], Pattern]  # by month, and whether some of it is still here
 Progress = Callable[[int, int], None]
 
 
@@ -76,16 +79,18 @@ def _take_indexes(connection: sqlite3.Connection) -> list[str]:
 # -- the patterns -----------------------------------------------------------------------------------------
 
 
-def _patterns(path: Path) -> tuple[dict[int, Pattern], Pattern]:
+def _patterns(path: Path) -> tuple[Batches, Pattern]:
     """The stories of each month and of the feast, acted out on a copy of the register."""
     memory = Path("/dev/shm")  # nothing in the copy needs to outlive this run, so it need not reach a disk
     where = memory if memory.is_dir() else None
     with tempfile.TemporaryDirectory(prefix="gametrace-years-", dir=where) as folder:
         copy = Path(folder) / "stories.register"
         copy.write_bytes(path.read_bytes())
-        batches = {
-            month: _acted(copy, date(story.PATTERN_YEAR, month, 12), story.BATCH) for month in range(1, 13)
-        }
+        days = [date(story.PATTERN_YEAR, month, 12) for month in range(1, 13)]
+        batches: Batches = {(day.month, False): _acted(copy, day, story.BATCH) for day in days}
+        for day in days:
+            if day.month in _YOUNG_MONTHS:
+                batches[day.month, True] = _acted(copy, day, story.YOUNG)
         return batches, _acted(copy, date(story.PATTERN_YEAR, 12, 29), story.FEAST)
 
 
@@ -139,7 +144,7 @@ def _schedule(batches: int) -> Iterator[tuple[date, int, bool]]:
 class _Writer:
     """Writes tellings part by part in the order of time, and a telling's rows when its last part is told."""
 
-    def __init__(self, connection: sqlite3.Connection, batches: dict[int, Pattern], feast: Pattern) -> None:
+    def __init__(self, connection: sqlite3.Connection, batches: Batches, feast: Pattern) -> None:
         self.connection = connection
         self.batches, self.feast = batches, feast
         self.seq, self.seal = connection.execute(
@@ -153,7 +158,7 @@ class _Writer:
     def write(self, batches: int, progress: Progress) -> None:
         open_parts: list[tuple[datetime, int, int, Telling]] = []
         for number, (day, turn, is_feast) in enumerate(_schedule(batches)):
-            pattern = self.feast if is_feast else self.batches[day.month]
+            pattern = self.feast if is_feast else self.batches[day.month, day >= _YOUNG_FROM]
             telling = Telling(pattern, number, day, timedelta(minutes=60 * turn))
             starts = story.morning(day) + timedelta(minutes=60 * turn)
             while open_parts and open_parts[0][0] <= starts:

@@ -125,8 +125,9 @@ def _take_in(tell: Teller, count: int, *, hooks: bool) -> None:
 
 
 def _dress(tell: Teller, code: str) -> None:
-    skin = tell.grams * 9 // 100
-    tell.do(acts.dress_carcass, code=code, outputs=[Out("skin", skin)], tag=TagHandOver("printed"))
+    skin = Out("skin", tell.grams * 9 // 100)
+    dressed = tell.do(acts.dress_carcass, code=code, outputs=[skin], tag=TagHandOver("printed"))
+    tell.codes.bins += dressed.created
 
 
 def _cut(tell: Teller, code: str, shares: Sequence[tuple[str, int]], packed: Sequence[str] = ()) -> list[str]:
@@ -169,8 +170,6 @@ def _batch_cut(tell: Teller) -> None:
         codes.bins += tell.do(acts.dispose, code=code, grams=grams, reason="the bag leaked").created
     held = tell.do(acts.hold_lot, code=codes.saddles[9], reason="smells of the bag").code
     tell.do(acts.release_hold, by=TUTOR, hold=int(held), reason="the bag, not the meat")
-    for code in codes.saddles[8:]:
-        tell.do(acts.freeze_lot, code=code, place="F2.S1")
 
 
 def _batch_cook(tell: Teller) -> None:
@@ -191,9 +190,32 @@ def _batch_cook(tell: Teller) -> None:
             tell.do(acts.serve_dish, code=dish, portions=18, to_group="guests")
 
 
-def _collect(tell: Teller) -> None:
+def _collect_and_eat(tell: Teller) -> None:
+    _collect(tell)
     tell.do(
-        acts.collect_by_products, codes=tell.codes.bins, on=tell.clock().date(), collector="Rigg Carriers",
+        acts.make_dish, name="What was left", occasion="Staff", on=tell.clock().date(), portions=9,
+        inputs=[(code, None) for code in tell.codes.saddles[8:]],
+    )  # fmt: skip
+
+
+def _collect_and_freeze(tell: Teller) -> None:
+    _collect(tell)
+    for code in tell.codes.saddles[8:]:
+        tell.do(acts.freeze_lot, code=code, place="F2.S1")
+
+
+def _feast_collect(tell: Teller) -> None:
+    _collect(tell)
+
+
+def _collect(tell: Teller) -> None:
+    for at in range(0, len(tell.codes.bins), 100):
+        _collected(tell, tell.codes.bins[at : at + 100])
+
+
+def _collected(tell: Teller, bins: Sequence[str]) -> None:
+    tell.do(
+        acts.collect_by_products, codes=bins, on=tell.clock().date(), collector="Rigg Carriers",
         document_number=f"CD {_tag(0)}", destination="Rigg Rendering",
     )  # fmt: skip
 
@@ -224,8 +246,9 @@ def _feast_cook(tell: Teller) -> None:
     )  # fmt: skip
 
 
-BATCH = (_batch_in, _batch_cut, _batch_cook, _collect)
-FEAST = (_feast_in, _feast_cut, _feast_cook)
+BATCH = (_batch_in, _batch_cut, _batch_cook, _collect_and_eat)
+YOUNG = (_batch_in, _batch_cut, _batch_cook, _collect_and_freeze)  # of this some is still here
+FEAST = (_feast_in, _feast_cut, _feast_cook, _feast_collect)
 
 # Month by month what may be shot in England and Wales then (facts/seasons says so, and the acts are ruled by it).
 SPECIES = {
