@@ -65,9 +65,8 @@ def by_products_waiting(connection: Connection) -> Row[Any] | None:
     """How many by-products and bins nobody has collected, their grams, and since when."""
     return one(
         connection,
-        "SELECT COUNT(*) AS lots, COALESCE(SUM(grams_made), 0) AS grams, MIN(made_at) AS since FROM lot "
-        "WHERE kind IN ('by-product', 'waste') "
-        "AND NOT EXISTS (SELECT 1 FROM collected WHERE collected.lot_id = lot.id)",
+        "SELECT COUNT(*) AS lots, COALESCE(SUM(grams_made), 0) AS grams, MIN(made_at) AS since FROM bin_waiting "
+        "JOIN lot ON lot.id = bin_waiting.lot_id",
     )
 
 

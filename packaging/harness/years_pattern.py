@@ -23,7 +23,7 @@ from gametrace.domain.codes import code_of, lot_id_of
 from gametrace.store.tables import READING_TABLES, metadata
 
 _INTEGER_SLOT = 9_000_000_000_000  # no weight, price or number is as large
-_SPELLED = re.compile(r"⟦(\d+)⟧|9(\d{12})(?!\d)")
+_SPELLED = re.compile(r"⟦(\d+)⟧|(?<=[:,\[])9(\d{12})(?=[,\]}])")  # never a run of figures in a digest
 _MOVING = re.compile(
     r"(?P<instant>\d{4}-\d\d-\d\dT\d\d:\d\d:\d\dZ)|(?P<day>\d{4}-\d\d-\d\d)|(?P<code>\d\d-\d{5,7}-[0-9A-Z])"
     r"|(?P<hook>C1\.R1\.\d+)|(?P<tag>LRX\d{3})"

@@ -44,7 +44,7 @@ def test_it_holds_what_a_busy_house_makes_of_ten_carcasses(years: Path) -> None:
     counted = years_register.counts(years)
     batches = 30
     assert counted["carcasses"] == 10 * batches + years_story.FEAST_CARCASSES + years_story.SUPPLIERS
-    assert counted["dishes"] == 30 * batches + 1
+    assert counted["dishes"] > 30 * batches
     assert counted["lots"] >= 100 * batches
     assert counted["lineage rows"] >= 130 * batches
 
