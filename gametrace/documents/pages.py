@@ -6,7 +6,7 @@ filled in when the document is saved, so that nothing has to be laid out twice.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from io import BytesIO
 from typing import Any
@@ -164,7 +164,16 @@ class Paper(BaseDocTemplate):
 
         return PageTemplate(id=name, frames=[frame], onPage=furnish, pagesize=size)
 
-    def write(self, story: Sequence[Flowable]) -> None:
+    def write(self, story: Sequence[Flowable], step: Callable[[int, int], None] | None = None) -> None:
+        """`step(done, of)` is told of every piece laid out; raising there ends it."""
+        if step is not None:
+            of = len(story)
+
+            def told(what: str, done: int) -> None:
+                if what == "PROGRESS":
+                    step(done, of)
+
+            self.setProgressCallBack(told)
         self.build(list(story), canvasmaker=PaperCanvas)
 
 
