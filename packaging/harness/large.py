@@ -14,7 +14,7 @@ import platform
 import sys
 import tempfile
 import time
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import asdict
 from pathlib import Path
 
@@ -40,15 +40,20 @@ def run(size: float, folder: Path, *, keep: Path | None, with_rebuild: bool) -> 
         _say(f"made in {made:.0f} s")
     counts = years_register.counts(path)
     _say(", ".join(f"{count:,} {name}" for name, count in counts.items()))
-    figures = list(measures.everything(path, folder, _say))
-    if size <= _MOST_SERVER_SIZE:
-        _say("PostgreSQL")
-        figures += measures.on_a_server(path, _say)
-    if with_rebuild:
-        _say("rebuild")
-        figures += measures.rebuild(path)
+    figures = []
+    for one in _measured(path, folder, size, with_rebuild=with_rebuild):
+        figures.append(one)
+        _say(f"{one.what}: {_cell(one)}")
     size_mb = path.stat().st_size / 1e6
     return {"size": size, "made_seconds": made, "file_mb": size_mb, "counts": counts, "figures": figures}
+
+
+def _measured(path: Path, folder: Path, size: float, *, with_rebuild: bool) -> Iterator[measures.Figure]:
+    yield from measures.everything(path, folder)
+    if size <= _MOST_SERVER_SIZE:
+        yield from measures.on_a_server(path, _say)
+    if with_rebuild:
+        yield from measures.rebuild(path)
 
 
 def table(results: Sequence[dict]) -> str:

@@ -358,7 +358,7 @@ def memory_mb() -> float:
     return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
 
 
-def everything(path: Path, folder: Path, said: Callable[[str], None]) -> Iterable[Figure]:
+def everything(path: Path, folder: Path) -> Iterable[Figure]:
     """All but the rebuild and the server, in an order that leaves the acts to the end."""
     empty, sample = folder / "empty.register", folder / "sample.register"
     for old in (empty, sample):
@@ -369,9 +369,6 @@ def everything(path: Path, folder: Path, said: Callable[[str], None]) -> Iterabl
 
     sample_at = practice_register(folder)
     for measure in (traces, picture, finding, lists, visit, chain):
-        said(measure.__name__)
         yield from measure(path)
-    said("window")
     yield from window(path, sample_at)
-    said("act")
     yield from act(path, empty)
