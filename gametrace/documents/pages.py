@@ -167,11 +167,13 @@ class Paper(BaseDocTemplate):
     def write(self, story: Sequence[Flowable], step: Callable[[int, int], None] | None = None) -> None:
         """`step(done, of)` is told of every piece laid out; raising there ends it."""
         if step is not None:
-            of = len(story)
+            of, furthest = len(story), 0
 
             def told(what: str, done: int) -> None:
-                if what == "PROGRESS":
-                    step(done, of)
+                nonlocal furthest
+                if what == "PROGRESS":  # a piece kept together comes back as its parts: that is no way back
+                    furthest = max(furthest, min(done, of))
+                    step(furthest, of)
 
             self.setProgressCallBack(told)
         self.build(list(story), canvasmaker=PaperCanvas)

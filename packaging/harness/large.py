@@ -105,7 +105,8 @@ def machine() -> str:
         platform.machine(),
     )
     pages = os.sysconf("SC_PHYS_PAGES") * os.sysconf("SC_PAGE_SIZE")
-    return f"{os.cpu_count()} x {model}, {pages / 2**30:.0f} GB, {platform.system()}, Python {platform.python_version()}"
+    busy = os.getloadavg()[0]  # others at work make every time longer; ratios suffer less
+    return f"load {busy:.1f} on {os.cpu_count()} x {model}, {pages / 2**30:.0f} GB, {platform.system()}, Python {platform.python_version()}"
 
 
 def _cpu_lines() -> list[str]:
