@@ -65,10 +65,20 @@ def open_block_rows(connection: Connection) -> Rows:
     return every(connection, "SELECT * FROM lot WHERE status = 'open' AND grams_left > 0 ORDER BY id")
 
 
-def dish_rows(connection: Connection, limit: int) -> Rows:
+def dish_rows(connection: Connection, limit: int, first: int = 0) -> Rows:
+    """Dishes, the newest first; `first` are passed over in the index, without reading them."""
     return every(
-        connection, "SELECT * FROM lot WHERE kind = 'dish' ORDER BY id DESC LIMIT :limit", limit=limit
+        connection,
+        "SELECT lot.* FROM (SELECT id FROM lot WHERE kind = 'dish' ORDER BY id DESC "
+        "LIMIT :limit OFFSET :first) AS page JOIN lot ON lot.id = page.id ORDER BY lot.id DESC",
+        limit=limit,
+        first=first,
     )
+
+
+def dish_count(connection: Connection) -> int:
+    row = one(connection, "SELECT COUNT(*) AS dishes FROM lot WHERE kind = 'dish'")
+    return int(row.dishes) if row else 0
 
 
 def newest_dish(connection: Connection, first: str, last: str) -> int | None:

@@ -204,6 +204,76 @@ def lists(path: Path) -> Iterator[Figure]:
             )  # fmt: skip
 
 
+def long_table(path: Path) -> Iterator[Figure]:
+    """The list of every dish as the window shows it, and the same table over a million rows of lots."""
+    from PySide6.QtGui import QPixmap
+
+    from gametrace.desktop.app import application
+    from gametrace.desktop.look import Look, dress
+    from gametrace.desktop.parts.pages import Pages
+    from gametrace.desktop.parts.table import Column, RecordTable
+
+    app, look = application(), Look()
+    dress(app, look)
+    columns = (Column("name", "Dish", _name_of), Column("code", "Code", _code_of, 150))
+    with opened(path) as register, closing(sqlite3.connect(path)) as raw:
+        count = questions.dish_count(register)
+        (lots,) = raw.execute("SELECT COUNT(*) FROM lot").fetchone()
+
+        def dishes(first: int, many: int) -> Any:
+            return questions.dishes(register, many, first)
+
+        def rows(first: int, many: int) -> Any:
+            sql = "SELECT name, id FROM lot ORDER BY id LIMIT ? OFFSET ?"
+            return raw.execute(sql, (many, first)).fetchall()
+
+        table = RecordTable(look, "Dishes", columns, _code_of)
+        table.resize(1240, 700)
+        table.show()
+        ground = QPixmap(table.size())
+
+        def first_paint(pages: Pages) -> None:
+            table.set_records(pages)
+            app.processEvents()
+            table.render(ground)
+
+        def jump(row: int) -> None:
+            table.scrollTo(table.records_model.index(row, 0))
+            app.processEvents()
+            table.render(ground)
+
+        for name, of, fetch in (("dishes", count, dishes), ("lots, bare rows", lots, rows)):
+            before = _memory_now()
+            painted = _median(lambda n=of, f=fetch: first_paint(Pages(n, f)), 5)
+            jumps = []
+            for at in range(1, 40):
+                began = time.perf_counter()
+                jump(at * 7_919 * 31 % of)
+                jumps.append((time.perf_counter() - began) * 1_000)
+            grown = _memory_now() - before
+            yield Figure(f"table of {name}: first paint", painted, None, "100 ms", f"{of:,} rows")
+            yield Figure(
+                f"table of {name}: jump anywhere", statistics.median(jumps), None, "100 ms, 50 MB",
+                f"{grown:.0f} MB more", max(jumps),
+            )  # fmt: skip
+        table.hide()
+
+
+def _name_of(row: Any) -> str:
+    return row[0] if isinstance(row, tuple) else row.name
+
+
+def _code_of(row: Any) -> str:
+    return str(row[1]) if isinstance(row, tuple) else row.code
+
+
+def _memory_now() -> float:
+    """Megabytes in memory now, as Linux tells it; nothing where it does not."""
+    status = Path("/proc/self/statm")
+    pages = int(status.read_text(encoding="ascii").split()[1]) if status.exists() else 0
+    return pages * os.sysconf("SC_PAGE_SIZE") / 1e6
+
+
 # -- acts, papers, keeping --------------------------------------------------------------------------------
 
 
@@ -368,7 +438,7 @@ def everything(path: Path, folder: Path) -> Iterable[Figure]:
     from gametrace.register.practice import practice_register
 
     sample_at = practice_register(folder)
-    for measure in (traces, picture, finding, lists, visit, chain):
+    for measure in (traces, picture, finding, lists, long_table, visit, chain):
         yield from measure(path)
     yield from window(path, sample_at)
     yield from act(path, empty)
