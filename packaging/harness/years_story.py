@@ -23,9 +23,9 @@ PARTS = ("taken in", "cut", "cooked", "collected")
 DAYS_AFTER = (0, 6, 7, 9)  # of each part, from the day it was taken in
 _BETWEEN = timedelta(seconds=15)
 _DISHES = (
-    "Venison pie", "Haunch with juniper", "Braised shank", "Saddle, quick-roast", "Game ragout", "Cottage pie",
-    "Keema", "Meatballs", "Stew with barley", "Burger", "Chilli", "Casserole with prunes", "Ragu on pappardelle",
-    "Faggots", "Stroganoff",
+    "Venison pie", "Haunch with juniper", "Braised shank", "Saddle, quick-roast", "Game ragout",
+    "Cottage pie", "Keema", "Meatballs", "Stew with barley", "Burger", "Chilli", "Casserole with prunes",
+    "Ragu on pappardelle", "Faggots", "Stroganoff",
 )  # fmt: skip
 _OCCASIONS = ("Lunch", "Supper", "Friday dinner", "Open day", "Training restaurant")
 
@@ -250,7 +250,7 @@ BATCH = (_batch_in, _batch_cut, _batch_cook, _collect_and_eat)
 YOUNG = (_batch_in, _batch_cut, _batch_cook, _collect_and_freeze)  # of this some is still here
 FEAST = (_feast_in, _feast_cut, _feast_cook, _feast_collect)
 
-# Month by month what may be shot in England and Wales then (facts/seasons says so, and the acts are ruled by it).
+# Month by month what may be shot in England and Wales then: facts/seasons says so and rules the acts.
 SPECIES = {
     month: ("fallow", 30_000) if month in (11, 12, 1, 2, 3) else ("roe", 14_000) for month in range(1, 13)
 }
