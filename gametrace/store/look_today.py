@@ -65,8 +65,8 @@ def by_products_waiting(connection: Connection) -> Row[Any] | None:
     """How many by-products and bins nobody has collected, their grams, and since when."""
     return one(
         connection,
-        "SELECT COUNT(*) AS lots, COALESCE(SUM(grams_made), 0) AS grams, MIN(made_at) AS since FROM bin_waiting "
-        "JOIN lot ON lot.id = bin_waiting.lot_id",
+        "SELECT COUNT(*) AS lots, COALESCE(SUM(grams_made), 0) AS grams, MIN(made_at) AS since "
+        "FROM bin_waiting JOIN lot ON lot.id = bin_waiting.lot_id",
     )
 
 

@@ -13,6 +13,7 @@ import sqlite3
 from collections.abc import Callable, Hashable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
+from itertools import pairwise
 from operator import itemgetter
 from typing import Any
 
@@ -29,6 +30,7 @@ _MOVING = re.compile(
     r"|(?P<hook>C1\.R1\.\d+)|(?P<tag>LRX\d{3})"
 )
 _FORMAT = "%Y-%m-%dT%H:%M:%SZ"
+DERIVED = ("lot_text",)  # worked out from other tables: filled at the end as acts fill it
 Getter = Callable[[Sequence[Any]], Any]
 
 
@@ -77,7 +79,7 @@ class Spelling:
 
 @dataclass
 class Part:
-    """What was done in one go: how long after the story's first day, its entries, how much is numbered anew."""
+    """What was done in one go: when it starts, its entries, how much is numbered anew."""
 
     starts: datetime
     entries: list[Spelling]
@@ -113,7 +115,7 @@ class Pattern:
         found = connection.execute("SELECT id, lot_id FROM hold ORDER BY id")
         self._holds = {hold: at for at, hold in enumerate(h for h, lot in found if lot in self._lots)}
         last_hold = 0
-        for (before, _), (end, starts) in zip(ends, ends[1:], strict=False):
+        for (before, _), (end, starts) in pairwise(ends):
             written = connection.execute(
                 "SELECT text FROM entry WHERE seq > ? AND seq <= ? ORDER BY seq", (before, end)
             ).fetchall()
@@ -131,7 +133,8 @@ class Pattern:
             self.parts.append(Part(starts, entries, slice(last_lot, moment), slice(last_hold, holds)))
             last_lot, last_hold = moment, holds
         for table in READING_TABLES:
-            self._table(connection, table)
+            if table not in DERIVED:
+                self._table(connection, table)
 
     def _entry(self, entry: dict[str, Any]) -> Spelling:
         entry["key"], entry["previous"] = self._token("key"), self._token("previous")

@@ -1,7 +1,7 @@
 """Ten years of a busy house in one register file: 100,000 carcasses at full size, in minutes.
 
-Thirteen stories are acted out on a small copy, through the public acts, one for each month and one feast; they
-are told again for every working day under new numbers, sealed in order, the tables filled beside them
+Stories are acted out on a small copy, through the public acts, one for each month and one feast; they are
+told again for every working day under new numbers, sealed in order, the tables filled beside them
 (years_pattern). So entries are what acts write, and the tables are what the journal plays to: the small form
 of this is compared with a real rebuild by the tests.
 """
@@ -24,11 +24,14 @@ from years_pattern import Pattern, Telling
 
 from gametrace.domain.codes import next_lot_id
 from gametrace.register.opening import open_register
+from gametrace.store.engine import open_store
+from gametrace.store.projection.lot_texts import write_words
 from gametrace.store.tables import READING_TABLES, metadata
 
 FIRST_DAY, YEARS = date(2016, 11, 14), 10
 TODAY = datetime(2026, 11, 25, 9, 0, tzinfo=UTC)
 BATCHES = 10_000  # of ten carcasses, at full size
+_LOTS_AT_ONCE = 400
 _AT_ONCE = 20_000  # rows written in one go
 _YOUNG_MONTHS = (8, 9, 10, 11)  # of the last year: what was frozen then is still here
 _YOUNG_FROM = date(TODAY.year, _YOUNG_MONTHS[0], 1)
@@ -64,6 +67,20 @@ def make(path: Path, size: float = 1.0, progress: Progress = _silent) -> None:
             connection.execute(statement)
         connection.execute("COMMIT")
         connection.execute("PRAGMA journal_mode = WAL")
+    _write_words(path)
+
+
+def _write_words(path: Path) -> None:
+    """What the search looks through, for every lot."""
+    with closing(sqlite3.connect(path)) as connection:
+        lots = [lot for (lot,) in connection.execute("SELECT id FROM lot ORDER BY id")]
+    store = open_store(path, create=False)
+    try:
+        with store.writing() as connection:
+            for start in range(0, len(lots), _LOTS_AT_ONCE):
+                write_words(connection, lots[start : start + _LOTS_AT_ONCE])
+    finally:
+        store.close()
 
 
 def _take_indexes(connection: sqlite3.Connection) -> list[str]:

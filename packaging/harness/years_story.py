@@ -1,4 +1,4 @@
-"""What is done with ten carcasses in a large house, and once a year with eighty-four, through the public acts.
+"""What is done with ten carcasses in a large house, and once a year with eighty-four, by public acts.
 
 Each story is a list of parts, a part being what is done in one go: taken in; dressed, cut and minced a week
 later; cooked the day after that; the bins collected. Everything in it is invented.

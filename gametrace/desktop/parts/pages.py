@@ -1,4 +1,4 @@
-"""A long list that is never whole in memory: the rows in sight are asked of the register, some pages are kept.
+"""A long list that is never whole in memory: the rows in sight are asked of the register.
 
 It reads like a tuple, so that a table need not know which it has. It does not notice what is written later:
 a list is made anew when the register has changed.

@@ -73,8 +73,10 @@ class RecordModel(QAbstractTableModel):
 
     def set_records(self, records: Sequence[Any]) -> None:
         self.beginResetModel()
-        is_long = isinstance(records, Pages) and len(records) > A_PAGE
-        self._records = records if is_long else list(records)
+        if isinstance(records, Pages) and len(records) > A_PAGE:
+            self._records = records
+        else:
+            self._records = list(records)
         self._arrange()
         self.endResetModel()
 

@@ -35,7 +35,7 @@ class LotRow(Row, table=True):
         Index("lot_by_place", "place", **_WITH_SOMETHING_LEFT),
         Index("lot_by_use", "use_by", "id", **_WITH_SOMETHING_LEFT),
         Index("lot_by_kind", "kind", "id"),
-        # With the grams in it a planner without figures takes it before lot_by_kind, which knows ten years of lots.
+        # With the grams in it, it is taken before lot_by_kind, which knows ten years of lots.
         Index("lot_here_by_kind", "kind", "grams_left", **_WITH_SOMETHING_LEFT),
         Index("lot_on_block", "id", sqlite_where=_OPEN, postgresql_where=_OPEN),
         STRICT,
@@ -163,7 +163,7 @@ class LotEntryRow(Row, table=True):
     """Which entries speak of which lot: its story."""
 
     __tablename__ = "lot_entry"
-    __table_args__ = STRICT_WITHOUT_ROWID
+    __table_args__ = (Index("lot_entry_by_seq", "seq"), STRICT_WITHOUT_ROWID)
     lot_id: int = whole(key=True, to="lot.id")
     seq: int = whole(key=True)
 
