@@ -106,7 +106,8 @@ def machine() -> str:
     )
     pages = os.sysconf("SC_PHYS_PAGES") * os.sysconf("SC_PAGE_SIZE")
     busy = os.getloadavg()[0]  # others at work make every time longer; ratios suffer less
-    return f"load {busy:.1f} on {os.cpu_count()} x {model}, {pages / 2**30:.0f} GB, {platform.system()}, Python {platform.python_version()}"
+    room = f"{pages / 2**30:.0f} GB, {platform.system()}, Python {platform.python_version()}"
+    return f"load {busy:.1f} on {os.cpu_count()} x {model}, {room}"
 
 
 def _cpu_lines() -> list[str]:

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import gc
 import os
-import resource
 import sqlite3
 import statistics
 import subprocess
@@ -35,7 +34,7 @@ HERE = Path(__file__).resolve().parent
 YEAR = (date(2025, 1, 1), date(2025, 12, 31))
 TYPED = (
     "ve", "ven", "veni", "venison p", "haunch w", "sad", "game rag", "keema", "harvest", "stroganoff of roe",
-    "LR1", "LR7-0", "fallow hau", "roe saddle", "minc", "beat 7", "barley", "zzz", "shoulder", "pie of fallow",
+    "LR1", "LR7-0", "fallow hau", "roe saddle", "minc", "beat 7", "barley", "zzz", "shoulder", "pie of f",
 )  # fmt: skip
 
 
@@ -92,7 +91,8 @@ def subjects(path: Path) -> tuple[int, int]:
         (pot,) = connection.execute("SELECT MAX(lot_id) FROM dish WHERE name = 'Harvest pot'").fetchone()
         (animal,) = connection.execute(
             "SELECT id FROM lot WHERE kind = 'carcass' AND id >= "
-            "(SELECT id FROM lot ORDER BY id LIMIT 1 OFFSET (SELECT COUNT(*) / 2 FROM lot)) ORDER BY id LIMIT 1"
+            "(SELECT id FROM lot ORDER BY id LIMIT 1 OFFSET (SELECT COUNT(*) / 2 FROM lot)) "
+            "ORDER BY id LIMIT 1"
         ).fetchone()
         return int(pot), int(animal)
 
@@ -184,9 +184,11 @@ def lists(path: Path) -> Iterator[Figure]:
         "larder: rails and shelves": (
             questions.larder_view, "SELECT * FROM lot WHERE grams_left > 0 AND place <> '' LIMIT 200"),
         "stock": (
-            questions.stock, "SELECT * FROM lot WHERE grams_left > 0 AND kind IN ('pack', 'part', 'mix') LIMIT 200"),
+            questions.stock,
+            "SELECT * FROM lot WHERE grams_left > 0 AND kind IN ('pack', 'part', 'mix') LIMIT 200"),
         "the block": (
-            questions.block_candidates, "SELECT * FROM lot WHERE status = 'open' AND grams_left > 0 LIMIT 200"),
+            questions.block_candidates,
+            "SELECT * FROM lot WHERE status = 'open' AND grams_left > 0 LIMIT 200"),
         "deliveries, newest 200": (
             questions.deliveries, "SELECT * FROM carcass ORDER BY received_at DESC LIMIT 200"),
         "dishes, newest 200": (
@@ -283,7 +285,8 @@ def act(path: Path, empty: Path) -> Iterator[Figure]:
     def receive(register: Register, number: int) -> float:
         delivery = Delivery(
             route="wild-direct", supplier="S003", species="fallow", sex="female",
-            killed_on=years_register.TODAY.date() - timedelta(days=1), tag=f"ACT{number}", grams=30_000 + number,
+            killed_on=years_register.TODAY.date() - timedelta(days=1), tag=f"ACT{number}",
+            grams=30_000 + number,
             basis=Basis(in_skin=True, head_on=False, feet_on=False, pluck_in=False),
         )  # fmt: skip
         began = time.perf_counter()
@@ -413,19 +416,18 @@ def on_a_server(path: Path, said: Callable[[str], None]) -> Iterator[Figure]:
 def _pour(path: Path, place: str) -> None:
     from gametrace.store.tables import metadata
 
-    with open_register(place) as register, closing(sqlite3.connect(path)) as raw:
-        with register.store.writing() as connection:
-            cursor = connection.connection.cursor()
-            for table in metadata.sorted_tables:
-                names = ", ".join(f'"{column.name}"' for column in table.columns)
-                with cursor.copy(f"COPY {table.name} ({names}) FROM STDIN") as copy:
-                    for row in raw.execute(f"SELECT {names} FROM {table.name}"):
-                        copy.write_row(row)
-            cursor.execute("ANALYZE")
-
-
-def memory_mb() -> float:
-    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    with (
+        open_register(place) as register,
+        closing(sqlite3.connect(path)) as raw,
+        register.store.writing() as connection,
+    ):
+        cursor = connection.connection.cursor()
+        for table in metadata.sorted_tables:
+            names = ", ".join(f'"{column.name}"' for column in table.columns)
+            with cursor.copy(f"COPY {table.name} ({names}) FROM STDIN") as copy:
+                for row in raw.execute(f"SELECT {names} FROM {table.name}"):
+                    copy.write_row(row)
+        cursor.execute("ANALYZE")
 
 
 def everything(path: Path, folder: Path) -> Iterable[Figure]:

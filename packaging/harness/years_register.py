@@ -114,16 +114,18 @@ def _patterns(path: Path) -> tuple[Batches, Pattern]:
 def _acted(path: Path, day: date, parts: tuple[Callable, ...]) -> Pattern:
     species, grams = story.SPECIES[day.month]
     clock = story.Clock(story.morning(day))
-    with open_register(path, clock=clock, create=False) as register:
-        with closing(sqlite3.connect(path)) as connection:
-            ends = [(_count(connection), clock.at)]
-            tell = story.Teller(register, clock, day, species, grams)
-            for after, part in zip(story.DAYS_AFTER, parts, strict=False):
-                starts = clock.at = story.morning(day + timedelta(days=after))
-                part(tell)
-                ends.append((_count(connection), starts))
-            pattern = Pattern(day)
-            pattern.read(connection, ends)
+    with (
+        open_register(path, clock=clock, create=False) as register,
+        closing(sqlite3.connect(path)) as connection,
+    ):
+        ends = [(_count(connection), clock.at)]
+        tell = story.Teller(register, clock, day, species, grams)
+        for after, part in zip(story.DAYS_AFTER, parts, strict=False):
+            starts = clock.at = story.morning(day + timedelta(days=after))
+            part(tell)
+            ends.append((_count(connection), starts))
+        pattern = Pattern(day)
+        pattern.read(connection, ends)
     return pattern
 
 
@@ -143,7 +145,7 @@ def _working_days() -> tuple[date, ...]:
 
 
 def _schedule(batches: int) -> Iterator[tuple[date, int, bool]]:
-    """When each batch is taken in, its turn that day, and whether it is a feast; spread evenly over the years."""
+    """When each batch is taken in, its turn that day, whether it is a feast; spread evenly."""
     days = _working_days()
     feasts = max(1, round(YEARS * batches / BATCHES))
     feast_at = {(2 * number + 1) * batches // (2 * feasts) for number in range(feasts)}
