@@ -108,7 +108,11 @@ class DishRow(Row, table=True):
     """What a lot was served as, when and to how many."""
 
     __tablename__ = "dish"
-    __table_args__ = (Index("dish_by_name", text("name COLLATE NOCASE")), STRICT)
+    __table_args__ = (
+        Index("dish_by_name", text("name COLLATE NOCASE")),
+        Index("dish_by_service", "on_day", "occasion", "occasion_kind"),
+        STRICT,
+    )
     lot_id: int = whole(key=True, to="lot.id")
     name: str = words()
     occasion_kind: str = words()
