@@ -6,7 +6,7 @@ filled in when the document is saved, so that nothing has to be laid out twice.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from io import BytesIO
 from typing import Any
@@ -164,7 +164,18 @@ class Paper(BaseDocTemplate):
 
         return PageTemplate(id=name, frames=[frame], onPage=furnish, pagesize=size)
 
-    def write(self, story: Sequence[Flowable]) -> None:
+    def write(self, story: Sequence[Flowable], step: Callable[[int, int], None] | None = None) -> None:
+        """`step(done, of)` is told of every piece laid out; raising there ends it."""
+        if step is not None:
+            of, furthest = len(story), 0
+
+            def told(what: str, done: int) -> None:
+                nonlocal furthest
+                if what == "PROGRESS":  # a piece kept together comes back as its parts: that is no way back
+                    furthest = max(furthest, min(done, of))
+                    step(furthest, of)
+
+            self.setProgressCallBack(told)
         self.build(list(story), canvasmaker=PaperCanvas)
 
 

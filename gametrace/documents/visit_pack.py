@@ -6,6 +6,8 @@ The sheet comes worded from the register; nothing is judged or counted here.
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 from io import BytesIO
 
 from reportlab.platypus import CondPageBreak, Flowable, NextPageTemplate, PageBreak, Spacer
@@ -39,8 +41,11 @@ from gametrace.documents.visit_rooms import by_products, excursions, failures_ta
 from gametrace.documents.wording import counted, day, instant
 from gametrace.facts.seasons import JURISDICTIONS
 from gametrace.facts.traceability import law_sentence, law_sentences
-from gametrace.register.records import Larder, Seal, Trace
+from gametrace.register.records import Carcass, Larder, Seal, Trace
 from gametrace.register.visit_records import VisitSheet
+
+Progress = Callable[[int, int], None]
+_TOLD_EVERY = 20  # deliveries
 
 # Points. A section begins on a page that holds its beginning: a whole delivery, the animals and the drawing.
 _WIDE = ("supplied", "eight")
@@ -80,8 +85,8 @@ SEAL_WORDS = (
 )
 
 
-def visit_pdf(sheet: VisitSheet) -> bytes:
-    """The whole pack."""
+def visit_pdf(sheet: VisitSheet, progress: Progress | None = None) -> bytes:
+    """The whole pack. `progress(done, of)` is told while a long one is laid out; raising there ends it."""
     period = f"{day(sheet.first_day)} to {day(sheet.last_day)}"
     face = Face(
         f"Record for a visit, {period}",
@@ -93,7 +98,9 @@ def visit_pdf(sheet: VisitSheet) -> bytes:
     paper = Paper(
         buffer, face, "Deliveries, holds, refusals, corrections, suppliers and traces of a game larder"
     )
-    sections = _sections(sheet)
+    step = progress or _silent
+    total = 2 * len(sheet.deliveries)  # gathered, then laid out
+    sections = _sections(sheet, step, total)
     story = [*_cover(sheet, period, [(words, key) for words, key, _ in sections])]
     is_wide = False
     for words, key, pieces in sections:
@@ -108,15 +115,31 @@ def visit_pdf(sheet: VisitSheet) -> bytes:
                 story += [NextPageTemplate(UPRIGHT), PageBreak()]
                 is_wide = False
             story += [CondPageBreak(_ROOM_NEEDED.get(key, 110)), Heading(words, key), *pieces]
-    paper.write(story)
+    paper.write(story, partial(_laid_out, step, total))
     return buffer.getvalue()
 
 
-def _sections(sheet: VisitSheet) -> list[tuple[str, str, list[Flowable]]]:
+def _silent(_done: int, _of: int) -> None:
+    return
+
+
+def _laid_out(step: Progress, total: int, done: int, of: int) -> None:
+    """The second half of the way, told as a part of the whole."""
+    step(total // 2 + total // 2 * done // max(1, of), total)
+
+
+def _blocks(deliveries: Sequence[Carcass], step: Progress, total: int) -> Iterator[Flowable]:
+    for done, carcass in enumerate(deliveries):
+        yield delivery_block(carcass)
+        if done % _TOLD_EVERY == 0:
+            step(done, total)
+
+
+def _sections(sheet: VisitSheet, step: Progress, total: int) -> list[tuple[str, str, list[Flowable]]]:
     """Title, bookmark and pieces of each section, in the order an officer asks."""
     count = counted(len(sheet.deliveries), "delivery", "deliveries")
     evidence = sheet.evidence
-    details: list[Flowable] = [delivery_block(carcass) for carcass in sheet.deliveries]
+    details: list[Flowable] = list(_blocks(sheet.deliveries, step, total))
     return [
         ("What an officer would find", "ready", ready_tables(sheet.ready)),
         (

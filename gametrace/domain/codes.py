@@ -9,6 +9,7 @@ in the order lots are made.
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from stdnum.iso7064 import mod_37_2
 
@@ -23,6 +24,7 @@ def _check_character(year: int, number: int) -> str:
     return str(mod_37_2.calc_check_digit(f"{year:02d}{number:05d}"))
 
 
+@lru_cache(maxsize=1 << 16)
 def code_of(lot_id: int) -> str:
     """The printed code of a lot's integer key."""
     year, number = divmod(lot_id, _NUMBERS_A_YEAR)

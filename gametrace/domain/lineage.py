@@ -30,16 +30,16 @@ def shares_of(edges: Iterable[Edge], target: int) -> dict[int, Fraction]:
     above: dict[int, list[Edge]] = defaultdict(list)
     for edge in edges:
         above[edge.child].append(edge)
-    share: dict[int, Fraction] = defaultdict(Fraction)
-    share[target] = Fraction(1)
-    for lot in sorted({target, *above, *(e.parent for es in above.values() for e in es)}, reverse=True):
-        given = above.get(lot)
-        if not given or not share[lot]:
+    share: dict[int, Fraction] = {target: Fraction(1)}
+    for lot in sorted(above, reverse=True):
+        if not share.get(lot):
             continue
-        total = sum(edge.grams for edge in given)
-        handed_on = share.pop(lot)
+        given = above[lot]
+        a_gram = share.pop(lot) / sum(edge.grams for edge in given)
         for edge in given:
-            share[edge.parent] += handed_on * Fraction(edge.grams, total)
+            part = a_gram * edge.grams
+            # Adding to nothing costs as much as any sum of fractions, and most lots go into one other.
+            share[edge.parent] = share[edge.parent] + part if edge.parent in share else part
     return {lot: part for lot, part in share.items() if part}
 
 
@@ -51,10 +51,14 @@ def amounts_from(
     `source` gives the grams held by each starting lot. `edges` must hold every edge below the sources, and
     `grams_in` each lot's total input, so that a mixed lot's other parents dilute it rightly.
     """
-    amount: dict[int, Fraction] = defaultdict(Fraction, source)
+    amount: dict[int, Fraction] = dict(source)
+    a_gram: dict[int, Fraction] = {}  # of a lot: how much of the source is in one gram of it
     for edge in sorted(edges, key=lambda e: (e.parent, e.child)):
-        if amount[edge.parent]:
-            amount[edge.child] += amount[edge.parent] * Fraction(edge.grams, grams_in[edge.parent])
+        if amount.get(edge.parent):
+            if edge.parent not in a_gram:
+                a_gram[edge.parent] = amount[edge.parent] / grams_in[edge.parent]
+            part = a_gram[edge.parent] * edge.grams
+            amount[edge.child] = amount[edge.child] + part if edge.child in amount else part
     return {lot: grams for lot, grams in amount.items() if grams}
 
 

@@ -126,12 +126,7 @@ def _matches(read: Assembler, text: str, limit: int) -> list[Match]:
         return named
     if cutters := _cutters(read, _CUTTER.sub("", text, count=1)):
         return cutters
-    exact = [
-        lot
-        for lot in look_lots.find_dishes(connection, text, limit)
-        if look_lots.dish_details(connection, [lot])[lot].name.casefold() == text.casefold()
-    ]
-    return _lots(read, exact)
+    return _lots(read, look_lots.dishes_called(connection, text, limit))
 
 
 def _cutters(read: Assembler, text: str) -> list[Match]:

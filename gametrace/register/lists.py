@@ -203,9 +203,15 @@ def stock(register: Register) -> tuple[Lot, ...]:
         return Assembler(connection, register.today()).lots(look_lots.stock_rows(connection))
 
 
-def dishes(register: Register, limit: int = 200) -> tuple[Lot, ...]:
+def dishes(register: Register, limit: int = 200, first: int = 0) -> tuple[Lot, ...]:
+    """Dishes made, the newest first, from the `first` on: ten years of them are read in pages."""
     with register.store.reading() as connection:
-        return Assembler(connection, register.today()).lots(look_lots.dish_rows(connection, limit))
+        return Assembler(connection, register.today()).lots(look_lots.dish_rows(connection, limit, first))
+
+
+def dish_count(register: Register) -> int:
+    with register.store.reading() as connection:
+        return look_lots.dish_count(connection)
 
 
 def check_for_plate(register: Register, code: str, grams: int | None = None) -> Lot:

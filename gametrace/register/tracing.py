@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections import defaultdict
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
-from gametrace.domain.codes import code_of
+from gametrace.domain.codes import code_of, lot_id_of
 from gametrace.domain.findings import Finding, Severity
 from gametrace.domain.lineage import Edge, amounts_from, whole_grams
 from gametrace.domain.lots import LotKind
@@ -119,6 +120,12 @@ class _Walk:
             lot=single,
         )
 
+    @cached_property
+    def _papers(self) -> dict[int, Carcass]:
+        """The paper of every animal in the graph, read once."""
+        ids = sorted(lot for lot, row in self.rows.items() if row.kind in (LotKind.CARCASS, LotKind.BATCH))
+        return {lot_id_of(one.code): one for one in self.read.carcasses(ids)}
+
     def _animals(self) -> tuple[TraceAnimal, ...]:
         """Each animal with its exact share of the meat; grams are whole and add up to the meat traced.
 
@@ -133,11 +140,10 @@ class _Walk:
         made = sum(self.rows[lot].grams_made for lot in self.match.lots)
         all_meat = round(Fraction(made) * total / came_in) if came_in else 0
         grams = whole_grams({animal: share * all_meat for animal, share in shares.items()}, all_meat)
-        papers = {one.code: one for one in self.read.carcasses(sorted(shares))}
         return tuple(
-            _animal(papers[code_of(animal)], grams[animal], shares[animal])
+            _animal(self._papers[animal], grams[animal], shares[animal])
             for animal in sorted(shares, key=lambda one: (-shares[one], one))
-            if code_of(animal) in papers
+            if animal in self._papers
         )
 
     def _layers(self) -> dict[int, int]:
@@ -157,10 +163,13 @@ class _Walk:
     def _given_to_start(self) -> dict[int, Fraction]:
         """How much of each lot above ended in what was traced: walked up in proportion."""
         amount: dict[int, Fraction] = {lot: Fraction(self.rows[lot].grams_in) for lot in self.match.lots}
+        a_gram: dict[int, Fraction] = {}  # of a child: the part of it that is traced, worked out once
         for edge in sorted(self.graph.above, key=lambda e: (e.child, e.parent), reverse=True):
             if edge.child in amount and self.graph.grams_in[edge.child]:
-                part = amount[edge.child] * Fraction(edge.grams, self.graph.grams_in[edge.child])
-                amount[edge.parent] = amount.get(edge.parent, Fraction(0)) + part
+                if edge.child not in a_gram:
+                    a_gram[edge.child] = amount[edge.child] / self.graph.grams_in[edge.child]
+                part = a_gram[edge.child] * edge.grams
+                amount[edge.parent] = amount[edge.parent] + part if edge.parent in amount else part
         return amount
 
     def _amounts(self) -> dict[int, Fraction]:
@@ -246,7 +255,8 @@ class _Walk:
             for lot in (self.lots[start] for start in self.match.lots)
             if lot.state_reason
         ]
-        for animal in self.read.carcasses(sorted(self._first_ancestors())):
+        for lot in sorted(self._first_ancestors()):
+            animal = self._papers[lot]
             found += [
                 Finding(f.code, f.severity, f"{animal.code}: {f.sentence}", f.what_to_do, f.source, f.status)
                 for f in animal.findings

@@ -65,10 +65,20 @@ def open_block_rows(connection: Connection) -> Rows:
     return every(connection, "SELECT * FROM lot WHERE status = 'open' AND grams_left > 0 ORDER BY id")
 
 
-def dish_rows(connection: Connection, limit: int) -> Rows:
+def dish_rows(connection: Connection, limit: int, first: int = 0) -> Rows:
+    """Dishes, the newest first; `first` are passed over in the index, without reading them."""
     return every(
-        connection, "SELECT * FROM lot WHERE kind = 'dish' ORDER BY id DESC LIMIT :limit", limit=limit
+        connection,
+        "SELECT lot.* FROM (SELECT id FROM lot WHERE kind = 'dish' ORDER BY id DESC "
+        "LIMIT :limit OFFSET :first) AS page JOIN lot ON lot.id = page.id ORDER BY lot.id DESC",
+        limit=limit,
+        first=first,
     )
+
+
+def dish_count(connection: Connection) -> int:
+    row = one(connection, "SELECT COUNT(*) AS dishes FROM lot WHERE kind = 'dish'")
+    return int(row.dishes) if row else 0
 
 
 def newest_dish(connection: Connection, first: str, last: str) -> int | None:
@@ -137,31 +147,15 @@ def lot_on_hook(connection: Connection, place: str) -> int | None:
     return row.id if row else None
 
 
-def find_dishes(connection: Connection, words: str, limit: int) -> list[int]:
-    """Dishes whose name starts with, or else holds, the words; newest first."""
+def dishes_called(connection: Connection, name: str, limit: int) -> list[int]:
+    """Dishes of just this name, however it is capitalised; newest first."""
     rows = every(
         connection,
-        "SELECT lot_id FROM dish WHERE LOWER(name) LIKE :words ESCAPE '\\' ORDER BY lot_id DESC LIMIT :limit",
-        words=f"%{_literal(words).lower()}%",
+        "SELECT lot_id FROM dish WHERE name = :name COLLATE NOCASE ORDER BY lot_id DESC LIMIT :limit",
+        name=name,
         limit=limit,
     )
     return [row.lot_id for row in rows]
-
-
-def find_lots(connection: Connection, words: str, limit: int) -> list[int]:
-    """Lots whose name holds the words; newest first."""
-    rows = every(
-        connection,
-        "SELECT id FROM lot WHERE LOWER(name) LIKE :words ESCAPE '\\' AND kind NOT IN ('drying') "
-        "ORDER BY id DESC LIMIT :limit",
-        words=f"%{_literal(words).lower()}%",
-        limit=limit,
-    )
-    return [row.id for row in rows]
-
-
-def _literal(words: str) -> str:
-    return words.replace("\\", "\\\\").replace("%", "\\%").replace("_", "\\_")
 
 
 def counts(connection: Connection) -> Row[Any]:

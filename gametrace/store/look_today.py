@@ -57,7 +57,7 @@ def first_above(connection: Connection, store: str, first: int, last: int, limit
 
 def stores_in_use(connection: Connection) -> set[str]:
     """Stores in which something stands."""
-    rows = every(connection, "SELECT DISTINCT place FROM lot WHERE grams_left > 0 AND place <> ''")
+    rows = every(connection, "SELECT DISTINCT place FROM lot WHERE grams_left > 0 AND place > ''")
     return {row.place.split(".")[0] for row in rows}
 
 
@@ -65,9 +65,8 @@ def by_products_waiting(connection: Connection) -> Row[Any] | None:
     """How many by-products and bins nobody has collected, their grams, and since when."""
     return one(
         connection,
-        "SELECT COUNT(*) AS lots, COALESCE(SUM(grams_made), 0) AS grams, MIN(made_at) AS since FROM lot "
-        "WHERE kind IN ('by-product', 'waste') "
-        "AND NOT EXISTS (SELECT 1 FROM collected WHERE collected.lot_id = lot.id)",
+        "SELECT COUNT(*) AS lots, COALESCE(SUM(grams_made), 0) AS grams, MIN(made_at) AS since "
+        "FROM bin_waiting JOIN lot ON lot.id = bin_waiting.lot_id",
     )
 
 

@@ -24,6 +24,27 @@ def pages(a_visit: Callable[[int], VisitSheet]) -> list[str]:
     return _pages(visit_pdf(a_visit(3)))
 
 
+def test_a_long_pack_says_how_far_it_is_and_ends_where_it_is_stopped(
+    a_visit: Callable[[int], VisitSheet],
+) -> None:
+    told: list[tuple[int, int]] = []
+    sheet = a_visit(50)
+    assert visit_pdf(sheet, lambda done, of: told.append((done, of))) == visit_pdf(sheet)
+    assert [done for done, _ in told] == sorted(done for done, _ in told)
+    assert {of for _, of in told} == {100}
+    assert told[-1][0] == 100
+
+    class StopHere(Exception):
+        pass
+
+    def stop_half_way(done: int, of: int) -> None:
+        if done > of // 2:
+            raise StopHere
+
+    with pytest.raises(StopHere):
+        visit_pdf(sheet, stop_half_way)
+
+
 def test_the_cover_says_whose_it_is_and_what_it_does_not_claim(pages: list[str]) -> None:
     for words in (
         "Fenmoor College larder", "2 Weir Lane", "FM/2019/0417", "England and Wales",

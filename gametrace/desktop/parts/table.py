@@ -1,7 +1,7 @@
 """A table of frozen records with declared columns. Rows have one height and stored widths.
 
 Sorting is done here in Python before the rows reach the model, never in a proxy: meant for lists below some
-5,000 rows; a longer list is a question to the register.
+5,000 rows; a longer list is a question to the register and comes in `Pages`, which keep their order.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelInd
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from gametrace.desktop.look import Look
+from gametrace.desktop.parts.pages import A_PAGE, Pages
 from gametrace.desktop.parts.words import shown
 
 Index = QModelIndex | QPersistentModelIndex
@@ -39,7 +40,7 @@ class RecordModel(QAbstractTableModel):
         super().__init__(parent)
         self.columns = tuple(columns)
         self._id_of = id_of
-        self._records: list[Any] = []
+        self._records: list[Any] | Pages = []
         self._sorted_by: tuple[int, bool] | None = None
 
     def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008 - Qt's own default
@@ -72,7 +73,10 @@ class RecordModel(QAbstractTableModel):
 
     def set_records(self, records: Sequence[Any]) -> None:
         self.beginResetModel()
-        self._records = list(records)
+        if isinstance(records, Pages) and len(records) > A_PAGE:
+            self._records = records
+        else:
+            self._records = list(records)
         self._arrange()
         self.endResetModel()
 
@@ -83,21 +87,26 @@ class RecordModel(QAbstractTableModel):
         return tuple(self._records)
 
     def row_of(self, record_id: str) -> int:
-        return next((row for row, one in enumerate(self._records) if self._id_of(one) == record_id), -1)
+        here = self._records.seen() if isinstance(self._records, Pages) else enumerate(self._records)
+        return next((row for row, one in here if self._id_of(one) == record_id), -1)
 
     def id_at(self, row: int) -> str:
         return self._id_of(self._records[row])
 
     def sort(self, column: int, order: Qt.SortOrder = Qt.SortOrder.AscendingOrder) -> None:
-        if not 0 <= column < len(self.columns) or len(self._records) > SORTS_UP_TO:
+        if not 0 <= column < len(self.columns) or not self.can_sort:
             return
         self._sorted_by = (column, order == Qt.SortOrder.DescendingOrder)
         self.beginResetModel()
         self._arrange()
         self.endResetModel()
 
+    @property
+    def can_sort(self) -> bool:
+        return isinstance(self._records, list) and len(self._records) <= SORTS_UP_TO
+
     def _arrange(self) -> None:
-        if self._sorted_by is None:
+        if self._sorted_by is None or isinstance(self._records, Pages):
             return
         at, downwards = self._sorted_by
         column = self.columns[at]

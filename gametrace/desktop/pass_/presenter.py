@@ -13,6 +13,7 @@ from gametrace.desktop.keeping.asking import Keeping
 from gametrace.desktop.labelling import ask_for_labels
 from gametrace.desktop.parts.days import weekday_text
 from gametrace.desktop.parts.going_in import InRow
+from gametrace.desktop.parts.pages import Pages
 from gametrace.desktop.parts.use_by import due_role, due_words, meat_name
 from gametrace.desktop.pass_.pages import PassView
 from gametrace.desktop.pass_.saying import Said, said_of
@@ -53,7 +54,8 @@ class PassPresenter:
 
     def refresh(self) -> bool:
         """Read the lists anew; nothing typed is touched."""
-        stock, dishes = self.bench.ask("stock"), self.bench.ask("dishes")
+        stock = self.bench.ask("stock")
+        dishes = Pages(self.bench.ask("dish_count"), self._dishes)
         self.view.stock.set_stock(stock)
         self.view.dishes.set_dishes(dishes)
         self._traces.clear()
@@ -74,6 +76,9 @@ class PassPresenter:
         if self.view.page() == "dish":
             self.view.show_page("handing")
         return True
+
+    def _dishes(self, first: int, many: int) -> Any:
+        return self.bench.ask("dishes", limit=many, first=first)
 
     def _say_stock(self, stock: Any) -> None:
         today = self.bench.today()

@@ -16,6 +16,8 @@ from gametrace.register.records import Carcass
 from gametrace.register.visit_records import VisitSheet
 
 _ALL = 1_000_000
+LONG = 300  # deliveries on a paper that takes long enough to say how far it is, and to be stopped
+_SAID = "The officer's paper is in"
 PERIODS = (
     ("month", "This month"),
     ("quarter", "Last three months"),
@@ -83,7 +85,31 @@ class VisitPresenter:
         sheet = self._bench.guarded(self._sheet, on_refusal=self._view.refuse)
         if sheet is not None:
             name = f"visit {sheet.first_day} to {sheet.last_day}.pdf"
-            self._bench.to_paper(partial(_visit_paper, sheet), name, "The officer's paper is in")
+            if len(sheet.deliveries) > LONG:
+                self._print_long(sheet, name)
+            else:
+                self._bench.to_paper(partial(_visit_paper, sheet), name, _SAID)
+
+    def _print_long(self, sheet: VisitSheet, name: str) -> None:
+        count = f"{len(sheet.deliveries):,} deliveries, every declared field of each."
+        self._faces.show_busy("Writing the officer's paper", count)
+        self._errand = self._bench.errands.run(
+            partial(_visit_paper, sheet),
+            done=partial(self._long_made, name),
+            failed=self._long_failed,
+            progress=self._faces.say_progress,
+        )
+
+    def _long_made(self, name: str, paper: bytes) -> None:
+        self._faces.show_page()
+        self._bench.to_paper(partial(bytes, paper), name, _SAID)
+
+    def _long_failed(self, error: Exception) -> None:
+        self._faces.show_page()
+        if isinstance(error, Stopped):
+            self._bench.done.emit("The paper was stopped; nothing of it was saved.")
+        else:
+            self._bench.guarded(partial(_again, error))
 
     def save_list(self) -> None:
         """The period's deliveries as CSV, a line each with every declared field."""
@@ -221,7 +247,7 @@ def _exported(register: Any, folder: Any, progress: Callable[[int, int], None]) 
     return export_to(register, folder)
 
 
-def _visit_paper(sheet: VisitSheet) -> bytes:
+def _visit_paper(sheet: VisitSheet, progress: Callable[[int, int], None] | None = None) -> bytes:
     from gametrace.documents.visit_pack import visit_pdf
 
-    return visit_pdf(sheet)
+    return visit_pdf(sheet, progress)

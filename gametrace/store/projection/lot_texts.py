@@ -26,10 +26,11 @@ def write_texts(connection: Connection, entry: Entry) -> None:
         lots |= {below for lot in lots for below in descendants(connection, lot)}
     ordered = sorted(lots)
     for start in range(0, len(ordered), _AT_ONCE):
-        _write(connection, ordered[start : start + _AT_ONCE])
+        write_words(connection, ordered[start : start + _AT_ONCE])
 
 
-def _write(connection: Connection, lots: list[int]) -> None:
+def write_words(connection: Connection, lots: list[int]) -> None:
+    """The words of these lots, as the tables now stand."""
     rows = every(
         connection,
         "SELECT lot.id, lot.kind, lot.name, lot.species, lot.note, lot.use_by, lot.made_at, "

@@ -109,6 +109,7 @@ def _by_products_collected(connection: Connection, entry: Entry) -> None:
     columns = ("on_day", "collector", "document_number", "destination", "note")
     insert(connection, "collection", {"seq": entry.seq, **{name: body[name] for name in columns}})
     for item in body["lots"]:
+        connection.execute(text("DELETE FROM bin_waiting WHERE lot_id = :lot"), {"lot": item["lot"]})
         insert(
             connection,
             "collected",

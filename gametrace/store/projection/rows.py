@@ -11,6 +11,8 @@ from sqlalchemy import Connection, TextClause, text
 from gametrace.store.journal import Entry
 from gametrace.store.lineage import descendants
 
+_FOR_THE_COLLECTOR = ("by-product", "waste")
+
 
 def insert(connection: Connection, table: str, row: Mapping[str, Any]) -> None:
     connection.execute(_insert(table, tuple(row)), dict(row))
@@ -73,6 +75,8 @@ def add_lot(
             "note": lot["note"],
         },
     )
+    if lot["kind"] in _FOR_THE_COLLECTOR:
+        insert(connection, "bin_waiting", {"lot_id": lot["lot"]})
     for parent, grams in parents:
         insert(connection, "lineage", {"child": lot["lot"], "parent": parent, "grams": grams})
         take(connection, parent, grams)

@@ -13,6 +13,7 @@ class CarcassRow(Row, table=True):
     __tablename__ = "carcass"
     __table_args__ = (
         Index("carcass_by_tag", text("tag COLLATE NOCASE")),
+        Index("carcass_by_declaration", text("declaration_number COLLATE NOCASE")),
         Index("carcass_by_supplier", "supplier", "lot_id"),
         Index("carcass_by_receipt", "received_at"),
         STRICT,

@@ -160,6 +160,14 @@ class CollectionRow(Row, table=True):
     note: str = words()
 
 
+class BinWaitingRow(Row, table=True):
+    """By-products and waste that no collector has taken: so that nobody counts through those of all years."""
+
+    __tablename__ = "bin_waiting"
+    __table_args__ = STRICT
+    lot_id: int = whole(key=True, to="lot.id")
+
+
 class CollectedRow(Row, table=True):
     """Which lots left with which collection."""
 

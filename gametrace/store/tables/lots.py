@@ -10,6 +10,7 @@ from gametrace.store.tables.base import STRICT, STRICT_WITHOUT_ROWID, Row, whole
 
 # The lists of what is here never look at what is used up.
 _LEFT = text("grams_left > 0")
+_OPEN, _NOT_LIFTED = text("status = 'open'"), text("released_at IS NULL")
 _WITH_SOMETHING_LEFT: dict[str, Any] = {"sqlite_where": _LEFT, "postgresql_where": _LEFT}
 
 
@@ -34,6 +35,9 @@ class LotRow(Row, table=True):
         Index("lot_by_place", "place", **_WITH_SOMETHING_LEFT),
         Index("lot_by_use", "use_by", "id", **_WITH_SOMETHING_LEFT),
         Index("lot_by_kind", "kind", "id"),
+        # With the grams in it, it is taken before lot_by_kind, which knows ten years of lots.
+        Index("lot_here_by_kind", "kind", "grams_left", **_WITH_SOMETHING_LEFT),
+        Index("lot_on_block", "id", sqlite_where=_OPEN, postgresql_where=_OPEN),
         STRICT,
     )
     id: int = whole(key=True)  # the code without its check character
@@ -75,7 +79,11 @@ class HoldRow(Row, table=True):
     """What stopped a lot, who said so, and who lifted it."""
 
     __tablename__ = "hold"
-    __table_args__ = (Index("hold_by_lot", "lot_id"), STRICT)
+    __table_args__ = (
+        Index("hold_by_lot", "lot_id"),
+        Index("hold_not_lifted", "id", sqlite_where=_NOT_LIFTED, postgresql_where=_NOT_LIFTED),
+        STRICT,
+    )
     id: int = whole(key=True)
     lot_id: int = whole(to="lot.id")
     sort: str = words()
@@ -100,7 +108,11 @@ class DishRow(Row, table=True):
     """What a lot was served as, when and to how many."""
 
     __tablename__ = "dish"
-    __table_args__ = (Index("dish_by_name", text("name COLLATE NOCASE")), STRICT)
+    __table_args__ = (
+        Index("dish_by_name", text("name COLLATE NOCASE")),
+        Index("dish_by_service", "on_day", "occasion", "occasion_kind"),
+        STRICT,
+    )
     lot_id: int = whole(key=True, to="lot.id")
     name: str = words()
     occasion_kind: str = words()
@@ -155,7 +167,7 @@ class LotEntryRow(Row, table=True):
     """Which entries speak of which lot: its story."""
 
     __tablename__ = "lot_entry"
-    __table_args__ = STRICT_WITHOUT_ROWID
+    __table_args__ = (Index("lot_entry_by_seq", "seq"), STRICT_WITHOUT_ROWID)
     lot_id: int = whole(key=True, to="lot.id")
     seq: int = whole(key=True)
 

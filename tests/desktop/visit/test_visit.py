@@ -14,6 +14,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel
 
 from gametrace.desktop.printing import Printing
+from gametrace.desktop.visit import presenter
 from gametrace.register.readiness_meat import wants
 
 
@@ -91,6 +92,29 @@ def test_one_button_prints_the_officers_paper(page, window, larder, qtbot, tmp_p
     qtbot.waitUntil(lambda: bool(list((tmp_path / "papers").glob("visit *.pdf"))), timeout=30_000)
     (paper,) = (tmp_path / "papers").glob("visit *.pdf")
     qtbot.waitUntil(lambda: paper.read_bytes().rstrip().endswith(b"%%EOF"), timeout=5_000)
+
+
+def test_a_long_paper_says_how_far_it_is_and_is_saved_whole(
+    page, window, qtbot, tmp_path, monkeypatch
+) -> None:
+    monkeypatch.setattr(presenter, "LONG", 0)
+    page.view.print_button.click()
+    assert page.faces.currentWidget() is page.faces.busy
+    qtbot.waitUntil(lambda: bool(list((tmp_path / "papers").glob("visit *.pdf"))), timeout=30_000)
+    assert page.faces.currentWidget() is page.faces.page
+
+
+def test_a_long_paper_that_is_stopped_leaves_nothing_behind(
+    page, window, qtbot, tmp_path, monkeypatch
+) -> None:
+    monkeypatch.setattr(presenter, "LONG", 0)
+    said: list[str] = []
+    window.bench.done.connect(said.append)
+    page.view.print_button.click()
+    page.faces.stop.click()
+    qtbot.waitUntil(lambda: page.faces.currentWidget() is page.faces.page, timeout=30_000)
+    assert said == ["The paper was stopped; nothing of it was saved."]
+    assert not list((tmp_path / "papers").glob("visit *.pdf"))
 
 
 def test_the_check_shows_that_the_register_is_whole(page, qtbot) -> None:
