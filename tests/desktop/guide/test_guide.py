@@ -193,7 +193,7 @@ def test_a_body_without_skin_and_head_is_asked_nothing_and_told_as_declared(guid
     assert "Without skin: rump, tail" in key.lost.text()
     key.head.click()
     assert "species as declared by the supplier" in key.lost.text()
-    assert "our own inference" in key.lost_rests.text()
+    assert "our inference" in key.lost_rests.text()
     assert not any(button.isVisible() for button in key.grid.buttons)
     assert "supplier declared" in key.candidates.empty.text()
 
