@@ -55,19 +55,24 @@ def sample(path: Path, acts: int = 150) -> bytes:
 
 
 def contents(path: Path) -> str:
-    """A digest of every row of every table, and of how the tables are declared."""
+    """A digest of every row of every table, how they are declared, and what each word finds.
+
+    How the index of words keeps itself is SQLite's own; what it answers is what counts.
+    """
     connection = sqlite3.connect(f"file:{path}?mode=ro", uri=True)
     total = hashlib.sha256()
     try:
-        names = [
-            row[0]
-            for row in connection.execute("SELECT name FROM sqlite_schema WHERE type = 'table' ORDER BY name")
-        ]
         for row in connection.execute("SELECT name, sql FROM sqlite_schema ORDER BY name"):
             total.update(repr(row).encode())
-        for name in names:
+        names = connection.execute("SELECT name FROM sqlite_schema WHERE type = 'table' ORDER BY name")
+        for name in [row[0] for row in names if not row[0].startswith("lot_index")]:
             rows = sorted(repr(row) for row in connection.execute(f'SELECT * FROM "{name}"'))
             total.update("\n".join([name, *rows]).encode())
+        texts = connection.execute("SELECT words FROM lot_text")
+        for word in sorted({word for row in texts for word in row[0].split()}):
+            for manner in (f'"{word}"', f'"{word[:3]}"*'):
+                found = connection.execute("SELECT rowid FROM lot_index WHERE lot_index MATCH ?", (manner,))
+                total.update(repr((manner, sorted(found))).encode())
     finally:
         connection.close()
     return total.hexdigest()
