@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, Signal
 
-from gametrace.desktop.errands import Errands
+from gametrace.desktop.errands import Errands, Stopped, aside
 from gametrace.desktop.refresh import Refresh
 from gametrace.domain.errors import Refusal, Trouble
 
@@ -182,21 +182,23 @@ class Bench(QObject):
             "The program made a mistake. What was acknowledged before is on disk; this was not done."
         )
 
+    def errand_failed(self, error: Exception) -> None:
+        """What an errand ended with, sorted as an act's would be. One that a person stopped did not fail."""
+        if not isinstance(error, Stopped):
+            self.guarded(partial(_raise, error))
+
     # -- paper ------------------------------------------------------------------------------------------
 
     def to_paper(self, make: Callable[[], bytes], name: str, said: str) -> int:
         """Make a paper off the GUI thread, then save and show it. `said` goes before the file's name."""
         return self.errands.run(
-            partial(_made, make), done=partial(self._paper_made, name, said), failed=self._paper_failed
+            partial(aside, make), done=partial(self._paper_made, name, said), failed=self.errand_failed
         )
 
     def _paper_made(self, name: str, said: str, pdf: bytes) -> None:
         path = self.guarded(partial(self.printing.deliver, pdf, name))
         if path is not None:
             self.done.emit(f"{said} {path.name}, in {path.parent}")
-
-    def _paper_failed(self, error: Exception) -> None:
-        self.guarded(partial(_raise, error))
 
     # -- who and where ----------------------------------------------------------------------------------
 
@@ -218,10 +220,6 @@ class Bench(QObject):
     def handed(self, station: str) -> Any:
         """What was brought to this station, or None."""
         return self._handed.pop(station, None)
-
-
-def _made(make: Callable[[], bytes], progress: Callable[[int, int], None]) -> bytes:
-    return make()
 
 
 def _raise(error: Exception) -> None:

@@ -21,6 +21,11 @@ class Stopped(Exception):
     """Raised inside an errand, at its own next step, when a person has stopped it."""
 
 
+def aside(work: Callable[[], Any], _progress: Callable[[int, int], None]) -> Any:
+    """`partial(aside, work)`: work that has nothing to say on the way, as an errand."""
+    return work()
+
+
 @dataclass(slots=True)
 class _Errand:
     number: int

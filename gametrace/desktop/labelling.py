@@ -11,7 +11,6 @@ from functools import partial
 from typing import Any
 
 from gametrace.desktop.bench import Bench
-from gametrace.desktop.errands import Stopped
 
 
 def ask_for_labels(
@@ -44,7 +43,7 @@ def send(
     """To the printer of that name, or as a PDF where there is none; then it is noted, then `done`."""
     work = partial(_drawn, ready) if not printer else partial(_printed, ready, printer)
     bench.errands.run(
-        work, done=partial(_sent, bench, ready, printer, sort, done), failed=partial(_failed, bench)
+        work, done=partial(_sent, bench, ready, printer, sort, done), failed=bench.errand_failed
     )
 
 
@@ -87,12 +86,3 @@ def _sent(
     noted = bench.attempt("note_labels_printed", codes=codes, sort=sort, sorts=ready.sorts, said=said)
     if noted is not None and done is not None:
         done()
-
-
-def _failed(bench: Bench, error: Exception) -> None:
-    if not isinstance(error, Stopped):
-        bench.guarded(partial(_raise, error))
-
-
-def _raise(error: Exception) -> None:
-    raise error

@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, QTimer
 
-if TYPE_CHECKING:
-    from collections.abc import Callable
+from gametrace.desktop.errands import aside
 
+if TYPE_CHECKING:
     from gametrace.desktop.bench import Bench
 
 _LOOK_MS = 10 * 60 * 1_000
@@ -71,10 +71,7 @@ class Safekeeping(QObject):
         last = questions.last_backup(bench.register)
         if last is None or bench.now() - last.at >= _DAY:
             work = partial(copy_now, bench, folder_of(bench))
-            bench.errands.run(partial(_aside, work), done=bench.refresh.tell, failed=self._failed)
-
-    def _failed(self, error: Exception) -> None:
-        self._bench.guarded(partial(_raise, error))
+            bench.errands.run(partial(aside, work), done=bench.refresh.tell, failed=bench.errand_failed)
 
     def may_close(self) -> bool:
         """Copy before the window closes. Where that fails it is said once; the second close goes through."""
@@ -86,11 +83,3 @@ class Safekeeping(QObject):
         if kept is None:
             self._has_said = True
         return kept is not None
-
-
-def _aside(work: Callable[[], Any], _progress: Callable[[int, int], None]) -> Any:
-    return work()
-
-
-def _raise(error: Exception) -> None:
-    raise error

@@ -14,7 +14,6 @@ from gametrace.desktop.cold.curve_page import CurvePage
 from gametrace.desktop.cold.plot import DAY, Done, Limit, Warm
 from gametrace.desktop.cold.saying import span_text
 from gametrace.desktop.cold.series import Series, series_of
-from gametrace.desktop.errands import Stopped
 from gametrace.domain.quantities import celsius_text
 from gametrace.facts.temperatures import chill_limit
 
@@ -95,8 +94,7 @@ class CurvePresenter(QObject):
 
     def _failed(self, error: Exception) -> None:
         self.page.busy.hide()
-        if not isinstance(error, Stopped):
-            self.bench.guarded(partial(_raise, error))
+        self.bench.errand_failed(error)
 
     def _mark(self, series: Series) -> None:
         """Limits always; warm times and answers of the year that ends with the readings."""
@@ -141,7 +139,3 @@ def _series(
     made = series_of(ask(register, store, first, last))
     made.gaps(longest_gap)  # looked for here, in the worker
     return made
-
-
-def _raise(error: Exception) -> None:
-    raise error

@@ -211,7 +211,7 @@ class LoggerPresenter(QObject):
         elif isinstance(error, Refusal):
             self.page.show_result(str(error), (), can_take=self._found is not None, role="amber")
         else:
-            self.bench.guarded(partial(_raise, error))
+            self.bench.errand_failed(error)
 
     def _import(self) -> None:
         """In the worker: a million readings take some seconds to lay down."""
@@ -260,7 +260,3 @@ def _take_in(
     act: Callable[..., Any], register: Any, given: dict[str, Any], progress: Callable[[int, int], None]
 ) -> Any:
     return act(register, **given)
-
-
-def _raise(error: Exception) -> None:
-    raise error

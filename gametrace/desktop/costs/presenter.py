@@ -15,7 +15,6 @@ from gametrace.desktop.costs.cost_page import METHODS, CostPage
 from gametrace.desktop.costs.sides_plot import SideRow
 from gametrace.desktop.costs.yield_page import YieldPage
 from gametrace.desktop.costs.yield_plot import Published, YieldRow
-from gametrace.desktop.errands import Stopped
 from gametrace.domain.errors import Refusal
 from gametrace.domain.quantities import kg_text, pounds_text
 from gametrace.domain.yields import percent_text
@@ -149,7 +148,7 @@ class YieldPresenter(QObject):
         if isinstance(error, Refusal):
             self._none(f"{error.sentence} {error.what_to_do}")
         else:
-            self._failed(error)
+            self.bench.errand_failed(error)
 
     def _show(self, found: Any) -> None:
         self._reading, self.found = 0, found
@@ -192,7 +191,7 @@ class YieldPresenter(QObject):
         measure = lines[at].measure if at < len(lines) else None
         read = partial(_grouped, self.bench.questions.yields, self.bench.register, by, species)
         self._errand = self.bench.errands.run(
-            read, done=partial(self._groups_read, measure), failed=self._failed
+            read, done=partial(self._groups_read, measure), failed=self.bench.errand_failed
         )
 
     def _groups_read(self, measure: Any, sheet: Any) -> None:
@@ -203,10 +202,6 @@ class YieldPresenter(QObject):
             if found is not None:
                 rows.append(_group_row(group.words, found))
         self.page.set_groups(rows)
-
-    def _failed(self, error: Exception) -> None:
-        if not isinstance(error, Stopped):
-            self.bench.guarded(partial(_raise, error))
 
     def print_sheet(self) -> None:
         """The yield sheet of this beast, made off the GUI thread."""
@@ -302,7 +297,3 @@ def _printed(published: Any) -> str:
 
 def _sides(one: Any) -> SideRow:
     return SideRow(one.name, one.grams, one.boneless, one.cutters)
-
-
-def _raise(error: Exception) -> None:
-    raise error

@@ -11,7 +11,6 @@ from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from gametrace.desktop.bench import Bench
-from gametrace.desktop.errands import Stopped
 
 if TYPE_CHECKING:
     from gametrace.register.animal_file import AnimalFile, Claim
@@ -68,9 +67,7 @@ def _claim(
 
 
 def _print(bench: Bench, make: Callable[[], bytes], name: str) -> None:
-    bench.errands.run(
-        partial(_made, make), done=partial(_deliver, bench, name), failed=partial(_failed, bench)
-    )
+    bench.errands.run(partial(_made, make), done=partial(_deliver, bench, name), failed=bench.errand_failed)
 
 
 def _made(make: Callable[[], bytes], progress: Callable[[int, int], None]) -> bytes:
@@ -82,12 +79,3 @@ def _deliver(bench: Bench, name: str, pdf: bytes) -> None:
     path = bench.guarded(partial(bench.printing.deliver, pdf, name, ask=False))
     if path is not None:
         bench.done.emit(f"The notice for the door is in {path.name}, in {path.parent}")
-
-
-def _failed(bench: Bench, error: Exception) -> None:
-    if not isinstance(error, Stopped):
-        bench.guarded(partial(_raise, error))
-
-
-def _raise(error: Exception) -> None:
-    raise error

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from gametrace.desktop.bench import Bench
+from gametrace.desktop.errands import aside
 from gametrace.desktop.safekeeping import copy_now, folder_of, is_old
 from gametrace.desktop.setup.backups_sheet import BackupsSheet, CopySheet
 
@@ -65,7 +66,7 @@ class BackupsPresenter:
 
     def _run(self, work: Callable[[], Any]) -> None:
         self._backups.say_busy(True)
-        self._bench.errands.run(partial(_aside, work), done=self._kept, failed=self._failed)
+        self._bench.errands.run(partial(aside, work), done=self._kept, failed=self._failed)
 
     def _kept(self, changes: Any) -> None:
         self._backups.say_busy(False)
@@ -78,7 +79,7 @@ class BackupsPresenter:
             return
         self._copy.say_busy(True)
         work = partial(self._bench.questions.look_into, path)
-        self._bench.errands.run(partial(_aside, work), done=partial(self._seen, path), failed=self._failed)
+        self._bench.errands.run(partial(aside, work), done=partial(self._seen, path), failed=self._failed)
 
     def _seen(self, path: Path, found: Any) -> None:
         from gametrace.register.clock import wall_text
@@ -102,7 +103,7 @@ class BackupsPresenter:
         suggested = self._chosen.with_name("restored.register")
         to = self._asked().where_to_save("Where should the new register be?", suggested)
         if to is not None:
-            work = partial(_aside, partial(self._bench.acts.restore, self._chosen, to))
+            work = partial(aside, partial(self._bench.acts.restore, self._chosen, to))
             self._bench.errands.run(work, done=partial(self._restored, to), failed=self._failed)
 
     def _restored(self, to: Path, _found: Any) -> None:
@@ -111,12 +112,4 @@ class BackupsPresenter:
     def _failed(self, error: Exception) -> None:
         self._backups.say_busy(False)
         self._copy.say_busy(False)
-        self._bench.guarded(partial(_raise, error))
-
-
-def _aside(work: Callable[[], Any], _progress: Callable[[int, int], None]) -> Any:
-    return work()
-
-
-def _raise(error: Exception) -> None:
-    raise error
+        self._bench.errand_failed(error)
