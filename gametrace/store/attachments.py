@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import hashlib
 
-from sqlalchemy import Connection, text
+from sqlalchemy import Connection
+
+from gametrace.store.statements import text
 
 
 def keep(connection: Connection, content: bytes, media_type: str) -> str:

@@ -7,19 +7,18 @@ journal anew.
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
-from sqlalchemy import Connection, text
+from sqlalchemy import Connection
 
 from gametrace.domain.codes import code_of
 from gametrace.domain.errors import Trouble
 from gametrace.store.attachments import content_of, copy_attachments
 from gametrace.store.engine import SCHEMA_VERSION, Store, memory_store
-from gametrace.store.journal import body_of, broken_at, entries, head_of, written_at
-from gametrace.store.projection import project
+from gametrace.store.journal import body_of, broken_at, head_of, written_at
+from gametrace.store.replay import Progress, play
 from gametrace.store.searching import words_hold
-
-Progress = Callable[[int, int], None]
+from gametrace.store.statements import text
 
 
 def _silent(_done: int, _of: int) -> None:
@@ -98,7 +97,7 @@ def _against_replay(store: Store, connection: Connection, progress: Progress) ->
     try:
         with fresh.writing() as replay:
             copy_attachments(connection, replay)
-            _play(connection, replay, progress)
+            play(connection, replay, progress)
             yield from _as_declared(store, connection, fresh.declared(replay))
             for table in READING_TABLES:
                 if fingerprint(connection, table) != fingerprint(replay, table):
@@ -117,15 +116,6 @@ def _as_declared(store: Store, connection: Connection, meant: dict[str, str]) ->
             yield "tables-differ", f"{name} is not laid out as it should be. Rebuild the tables."
     for name in sorted(set(here) - set(meant)):
         yield "file-damaged", f"{name} does not belong in a register."
-
-
-def _play(journal: Connection, tables: Connection, progress: Progress) -> None:
-    total, _ = head_of(journal)
-    for entry in entries(journal):
-        project(tables, entry)
-        if entry.seq % 1_000 == 0:
-            progress(entry.seq, total)
-    progress(total, total)
 
 
 def fingerprint(connection: Connection, table: str) -> str:
@@ -159,7 +149,7 @@ def rebuild(store: Store, progress: Progress = _silent) -> int:
         doomed = [tables.metadata.tables[name] for name in tables.READING_TABLES]
         tables.metadata.drop_all(connection, tables=doomed)
         tables.metadata.create_all(connection)
-        _play(connection, connection, progress)
+        play(connection, connection, progress)
         store.say_version(connection)
         return head_of(connection)[0]
 

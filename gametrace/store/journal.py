@@ -12,10 +12,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import Connection, text
+from sqlalchemy import Connection
 
 from gametrace.domain.canonical import canonical, digest
 from gametrace.store.shared import as_bytes
+from gametrace.store.statements import text
 
 FIRST_SEAL = "0" * 64  # what the first entry names as `previous`
 ENTRY_VERSION = 1

@@ -5,9 +5,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from sqlalchemy import Connection, text
+from sqlalchemy import Connection
 
 from gametrace.domain.lineage import Edge
+from gametrace.store.statements import text
 
 _AT_ONCE = 500  # bound variables a statement
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from sqlalchemy import Connection, Row, text
+from sqlalchemy import Connection, Row
 
 from gametrace.store.rows import one
+from gametrace.store.statements import text
 
 
 def kept(connection: Connection, person: str) -> Row[Any] | None:

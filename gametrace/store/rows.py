@@ -7,10 +7,11 @@ import secrets
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from sqlalchemy import Connection, Row, text
+from sqlalchemy import Connection, Row
 
 from gametrace.domain.canonical import canonical, digest
 from gametrace.store.journal import Entry
+from gametrace.store.statements import text
 
 
 def one(connection: Connection, statement: str, **values: Any) -> Row[Any] | None:

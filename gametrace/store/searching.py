@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from sqlalchemy import Connection, text
+from sqlalchemy import Connection
 from sqlalchemy.exc import DatabaseError
 
 from gametrace.store.rows import every, in_list
+from gametrace.store.statements import text
 
 _IN_A_FILE = (
     "SELECT rowid AS lot_id FROM lot_index WHERE lot_index MATCH :wanted ORDER BY rowid DESC LIMIT :most"

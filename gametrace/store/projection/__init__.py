@@ -9,11 +9,14 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import datetime
 
-from sqlalchemy import Connection, text
+from sqlalchemy import Connection
 
 from gametrace.store.journal import Entry
 from gametrace.store.projection import animals, door, lots, people, plates, rooms, sessions, strikes, tracing
-from gametrace.store.projection.lot_texts import write_texts
+from gametrace.store.projection.lot_texts import write_all_words, write_texts
+from gametrace.store.statements import text
+
+__all__ = ["KINDS", "play_tables", "project", "write_all_words"]
 
 _PROJECTORS: dict[str, Callable[[Connection, Entry], None]] = {
     **people.PROJECTORS,
@@ -30,6 +33,12 @@ _PROJECTORS: dict[str, Callable[[Connection, Entry], None]] = {
 
 def project(connection: Connection, entry: Entry) -> None:
     """Let the tables follow one entry. Raises KeyError for a kind this program does not know (a bug)."""
+    play_tables(connection, entry)
+    write_texts(connection, entry)
+
+
+def play_tables(connection: Connection, entry: Entry) -> None:
+    """All but the words, which who plays a whole journal writes once, at the end (`write_all_words`)."""
     connection.execute(
         text(
             "INSERT INTO happening (seq, kind, happened_at, written_at, late_seconds, person) "
@@ -45,7 +54,6 @@ def project(connection: Connection, entry: Entry) -> None:
         },
     )
     _PROJECTORS[entry.kind](connection, entry)
-    write_texts(connection, entry)
 
 
 def _late_seconds(entry: Entry) -> int:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from sqlalchemy import Connection, text
+from sqlalchemy import Connection
 
 from gametrace.store.journal import Entry
 from gametrace.store.lineage import descendants
 from gametrace.store.projection.rows import add_lot, insert, note_entry, place_hold, set_aside, update
+from gametrace.store.statements import text
 
 
 def _delivery_received(connection: Connection, entry: Entry) -> None:

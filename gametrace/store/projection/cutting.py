@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from sqlalchemy import Connection, text
+from sqlalchemy import Connection
 
 from gametrace.store.projection.rows import insert
+from gametrace.store.statements import text
 
 
 def note_cutting(connection: Connection, body: Mapping[str, Any], lot: int) -> None:

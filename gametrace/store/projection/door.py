@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Connection, text
+from sqlalchemy import Connection
 
 from gametrace.store.journal import Entry
 from gametrace.store.projection.animals import rewrite_findings
 from gametrace.store.projection.rows import insert, note_entry, place_hold, update
+from gametrace.store.statements import text
 
 
 def _examined(connection: Connection, entry: Entry) -> None:

@@ -29,6 +29,15 @@ def write_texts(connection: Connection, entry: Entry) -> None:
         write_words(connection, ordered[start : start + _AT_ONCE])
 
 
+def write_all_words(connection: Connection) -> None:
+    """The words of every lot, where none has been written yet."""
+    after = "SELECT id FROM lot WHERE id > :last ORDER BY id LIMIT :most"
+    last = 0
+    while lots := [row.id for row in every(connection, after, last=last, most=_AT_ONCE)]:
+        write_words(connection, lots)
+        last = lots[-1]
+
+
 def write_words(connection: Connection, lots: list[int]) -> None:
     """The words of these lots, as the tables now stand."""
     rows = every(

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Connection, text
+from sqlalchemy import Connection
 
 from gametrace.store.journal import Entry
 from gametrace.store.projection.animals import rewrite_findings
 from gametrace.store.projection.cutting import note_closing, note_cutting
 from gametrace.store.projection.plates import write_menu
 from gametrace.store.projection.rows import add_lot, insert, note_entry, place_hold, set_aside, update
+from gametrace.store.statements import text
 
 
 def _lot_moved(connection: Connection, entry: Entry) -> None:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
-from sqlalchemy import Connection, text
+from sqlalchemy import Connection
 
 from gametrace.store.journal import Entry
 from gametrace.store.projection.rows import insert, update
+from gametrace.store.statements import text
 
 SUPPLIER_COLUMNS = (
     "route",

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from sqlalchemy import Connection, text
+from sqlalchemy import Connection
 
 from gametrace.domain.canonical import canonical
 from gametrace.store.journal import Entry
 from gametrace.store.lineage import descendants
 from gametrace.store.projection.rows import add_lot, insert, note_entry, take, update
+from gametrace.store.statements import text
 
 
 def _kitchen_recorded(connection: Connection, entry: Entry) -> None:

@@ -6,10 +6,11 @@ import struct
 import zlib
 from collections.abc import Iterator
 
-from sqlalchemy import Connection, text
+from sqlalchemy import Connection
 
 from gametrace.store.journal import Entry
 from gametrace.store.projection.rows import insert, note_entry, place_hold, update
+from gametrace.store.statements import text
 
 _READING = struct.Struct("<qh")  # seconds since 1970, tenths of a degree
 

@@ -6,10 +6,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from functools import cache
 from typing import Any
 
-from sqlalchemy import Connection, TextClause, text
+from sqlalchemy import Connection, TextClause
 
 from gametrace.store.journal import Entry
 from gametrace.store.lineage import descendants
+from gametrace.store.statements import text
 
 _FOR_THE_COLLECTOR = ("by-product", "waste")
 

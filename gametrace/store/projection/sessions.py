@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Connection, text
+from sqlalchemy import Connection
 
 from gametrace.store.journal import Entry
 from gametrace.store.projection.rows import insert, note_entry, update
+from gametrace.store.statements import text
 
 
 def _roster_added(connection: Connection, entry: Entry) -> None:

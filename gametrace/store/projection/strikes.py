@@ -6,11 +6,12 @@ numbers it gave out stay given out.
 
 from __future__ import annotations
 
-from sqlalchemy import Connection, text
+from sqlalchemy import Connection
 
 from gametrace.domain.lots import LotKind
 from gametrace.store.journal import Entry
 from gametrace.store.projection.rows import note_entry, update
+from gametrace.store.statements import text
 
 _EMPTY = {"kind": LotKind.STRUCK, "grams_in": 0, "grams_made": 0, "grams_left": 0, "unaccounted": 0}
 _OF_A_LOT = (
