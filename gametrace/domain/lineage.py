@@ -10,6 +10,8 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
+from math import prod
+from operator import itemgetter
 from typing import NamedTuple
 
 
@@ -21,26 +23,28 @@ class Edge(NamedTuple):
     grams: int
 
 
+_CHILD = itemgetter(1)
+
+
 def shares_of(edges: Iterable[Edge], target: int) -> dict[int, Fraction]:
     """What share each first ancestor (a lot nothing went into) has in `target`. The shares sum to 1.
 
     `edges` must hold every edge above the target. A target with no parents is all itself. Walking down
     from the target, each lot hands its share on to its parents in proportion to what they gave.
     """
-    above: dict[int, list[Edge]] = defaultdict(list)
-    for edge in edges:
-        above[edge.child].append(edge)
-    share: dict[int, Fraction] = {target: Fraction(1)}
-    for lot in sorted(above, reverse=True):
-        if not share.get(lot):
-            continue
-        given = above[lot]
-        a_gram = share.pop(lot) / sum(edge.grams for edge in given)
-        for edge in given:
-            part = a_gram * edge.grams
-            # Adding to nothing costs as much as any sum of fractions, and most lots go into one other.
-            share[edge.parent] = share[edge.parent] + part if edge.parent in share else part
-    return {lot: part for lot, part in share.items() if part}
+    known = sorted(edges, key=_CHILD, reverse=True)
+    totals: dict[int, int] = defaultdict(int)
+    for _, child, grams in known:
+        totals[child] += grams
+    mixes = {child for _, child, grams in known if grams != totals[child]}
+    # Whole numbers all the way, for speed: in units of one part in the product of all mixes, each mix
+    # divides without a rest, since no way down meets it twice.
+    whole = prod(totals[lot] for lot in mixes)
+    share: dict[int, int] = defaultdict(int, {target: whole})
+    for parent, child, grams in known:
+        part = share[child]
+        share[parent] += part // totals[child] * grams if child in mixes else part
+    return {lot: Fraction(part, whole) for lot, part in share.items() if part and lot not in totals}
 
 
 def amounts_from(

@@ -43,15 +43,15 @@ class _Straight:
     """As much of a Connection as projectors use, on sqlite3 itself: named values mean the same to both."""
 
     def __init__(self, connection: Connection, raw: sqlite3.Connection) -> None:
-        self.dialect, self._raw = connection.dialect, raw
+        self.dialect, self.connection = connection.dialect, raw
 
     def execute(self, statement: TextClause, values: Any = ()) -> _Answer:
         if isinstance(values, list):
-            return _Answer(self._raw.executemany(statement.text, values))
-        return _Answer(self._raw.execute(statement.text, values))
+            return _Answer(self.connection.executemany(statement.text, values))
+        return _Answer(self.connection.execute(statement.text, values))
 
     def exec_driver_sql(self, statement: str, values: Any = ()) -> _Answer:
-        return _Answer(self._raw.execute(statement, values))
+        return _Answer(self.connection.execute(statement, values))
 
 
 class _Answer:

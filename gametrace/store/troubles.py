@@ -113,6 +113,10 @@ def as_trouble() -> Iterator[None]:
         raise
     except UnicodeDecodeError as error:  # SQLite quotes a damaged declaration in its complaint
         raise Trouble(*_SENTENCES[sqlite3.SQLITE_CORRUPT]) from error
+    except Exception as error:
+        if hasattr(error, "sqlstate"):  # the server's driver itself, which files never import
+            _raise_if_server_trouble(error)
+        raise
 
 
 def raise_if_trouble(error: sqlite3.Error) -> None:
