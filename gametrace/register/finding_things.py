@@ -170,19 +170,20 @@ def _on_day(read: Assembler, what: str, iso: str) -> list[Match]:
 
 
 def _lots(read: Assembler, lots: list[int]) -> list[Match]:
-    papers = {one.code: one for one in read.carcasses(lots)}
-    shown = read.lots_by_id(lots)
+    """Just the words a person tells them apart by: a whole paper for each would cost the speed of typing."""
+    rows = {row.id: row for row in look_lots.lot_rows(read.connection, lots)}
+    papers = {row.lot_id: row for row in look_carcasses.carcass_rows(read.connection, lots)}
     dishes = look_lots.dish_details(read.connection, lots)
     result = []
     for lot in lots:
-        code = code_of(lot)
-        words = shown[lot].name
-        if paper := papers.get(code):
+        row = rows[lot]
+        words = row.name
+        if paper := papers.get(lot):
             words += f", tag {paper.tag}" if paper.tag else ""
-            words += f", killed {day_text(paper.killed_on)}" if paper.killed_on else ""
+            words += f", killed {iso_day_text(paper.killed_on)}" if paper.killed_on else ""
         elif dish := dishes.get(lot):
             words += f", {dish.occasion}"
-        elif shown[lot].where:
-            words += f", {shown[lot].where}"
-        result.append(Match(code, shown[lot].kind, words, (lot,)))
+        elif where := read.where(row):
+            words += f", {where}"
+        result.append(Match(code_of(lot), row.kind, words, (lot,)))
     return result

@@ -84,13 +84,35 @@ def dishes_at(connection: Connection, occasion: str, on: str) -> list[int]:
 
 def services_called(connection: Connection, words: str, limit: int) -> Rows:
     """Services and classes whose name holds the words, newest first, with how many dishes each had."""
+    names = _occasions_called(connection, words)
+    found = [row for name in names for row in _services(connection, name, limit)]
+    found.sort(key=lambda row: row.occasion)
+    found.sort(key=lambda row: row.on_day, reverse=True)
+    return found[:limit]
+
+
+def _occasions_called(connection: Connection, words: str) -> list[str]:
+    """The few names services go by, found by stepping from one to the next: the dishes are many."""
     literal = words.lower().replace("\\", "\\\\").replace("%", "\\%").replace("_", "\\_")
+    rows = every(
+        connection,
+        "WITH RECURSIVE named (occasion) AS (SELECT MIN(occasion) FROM dish UNION ALL "
+        "SELECT (SELECT MIN(occasion) FROM dish WHERE dish.occasion > named.occasion) FROM named "
+        "WHERE named.occasion IS NOT NULL) "
+        "SELECT occasion FROM named WHERE LOWER(occasion) LIKE :words ESCAPE '\\'",
+        words=f"%{literal}%",
+    )
+    return [row.occasion for row in rows]
+
+
+def _services(connection: Connection, occasion: str, limit: int) -> Rows:
+    """The newest of that name. Grouped and ordered as the index is, so no more than they are read."""
     return every(
         connection,
-        "SELECT occasion, occasion_kind, on_day, COUNT(*) AS dishes FROM dish "
-        "WHERE LOWER(occasion) LIKE :words ESCAPE '\\' GROUP BY occasion, occasion_kind, on_day "
-        "ORDER BY on_day DESC, occasion LIMIT :limit",
-        words=f"%{literal}%",
+        "SELECT MIN(occasion) AS occasion, occasion_kind, on_day, COUNT(*) AS dishes FROM dish "
+        "WHERE occasion = :occasion GROUP BY on_day, occasion_kind "
+        "ORDER BY on_day DESC, occasion_kind DESC LIMIT :limit",
+        occasion=occasion,
         limit=limit,
     )
 

@@ -111,6 +111,7 @@ class DishRow(Row, table=True):
     __table_args__ = (
         Index("dish_by_name", text("name COLLATE NOCASE")),
         Index("dish_by_service", "on_day", "occasion", "occasion_kind"),
+        Index("dish_by_occasion", "occasion", "on_day", "occasion_kind"),
         STRICT,
     )
     lot_id: int = whole(key=True, to="lot.id")
