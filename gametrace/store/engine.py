@@ -20,11 +20,12 @@ from gametrace.domain.errors import Trouble
 from gametrace.store.network_folder import network_kind
 from gametrace.store.troubles import as_trouble
 
-__all__ = ["APPLICATION_ID", "SCHEMA_VERSION", "Connection", "Store", "Watch", "memory_store", "open_store"]
+__all__ = ["APPLICATION_ID", "SCHEMA_VERSION", "Connection", "Store", "Watch", "open_store", "passing_store"]
 
 APPLICATION_ID = 0x47545231  # 'GTR1'
 SCHEMA_VERSION = 4
 _BUSY_MILLISECONDS = 5_000
+_REFILLING_KIB = 131_072
 _PRAGMAS = {
     "foreign_keys": ("ON", 1),
     "journal_mode": ("WAL", "wal"),
@@ -125,9 +126,17 @@ class Store:
     def say_version(self, connection: Connection) -> None:
         connection.exec_driver_sql(f"PRAGMA user_version = {SCHEMA_VERSION}")
 
-    def free_keys(self, connection: Connection) -> None:
-        """Let tables be dropped and filled in any order; the keys are held to at the end."""
+    @contextmanager
+    def refilling(self, connection: Connection) -> Iterator[None]:
+        """Let tables be dropped and filled in any order; the keys are held to at the end.
+
+        Meanwhile more of the file stays in memory, or its pages would go to the disk and back all the time.
+        """
         connection.exec_driver_sql("PRAGMA defer_foreign_keys = ON")
+        usual = connection.exec_driver_sql("PRAGMA cache_size").scalar_one()
+        connection.exec_driver_sql(f"PRAGMA cache_size = -{_REFILLING_KIB}")
+        yield
+        connection.exec_driver_sql(f"PRAGMA cache_size = {usual}")
 
     def damage(self, connection: Connection) -> list[str]:
         """What is wrong with the file itself, in SQLite's words."""
@@ -194,15 +203,21 @@ def open_store(path: Path, *, create: bool) -> Store:
     return store
 
 
-def memory_store() -> Store:
-    """A register in memory, for rebuilding beside a live one."""
+def passing_store() -> Store:
+    """A register to play the journal into beside a live one: in memory, and beyond that in a hidden file."""
     from sqlalchemy.pool import StaticPool
 
-    engine = create_engine("sqlite://", poolclass=StaticPool)
+    engine = create_engine("sqlite://", poolclass=StaticPool, creator=_passing)
     _listen(engine, {"foreign_keys": _PRAGMAS["foreign_keys"]})
     store = Store(Path(":memory:"), engine)
     store.create_tables()
     return store
+
+
+def _passing() -> sqlite3.Connection:
+    connection = sqlite3.connect("", check_same_thread=False)  # no name: private, and gone when closed
+    connection.execute(f"PRAGMA cache_size = -{_REFILLING_KIB}")
+    return connection
 
 
 def _make_private(path: Path) -> None:

@@ -14,7 +14,7 @@ from sqlalchemy import Connection
 from gametrace.domain.codes import code_of
 from gametrace.domain.errors import Trouble
 from gametrace.store.attachments import content_of, copy_attachments
-from gametrace.store.engine import SCHEMA_VERSION, Store, memory_store
+from gametrace.store.engine import SCHEMA_VERSION, Store, passing_store
 from gametrace.store.journal import body_of, broken_at, head_of, written_at
 from gametrace.store.replay import Progress, play
 from gametrace.store.searching import words_hold
@@ -93,7 +93,7 @@ def _sums(connection: Connection) -> Iterator[tuple[str, str]]:
 def _against_replay(store: Store, connection: Connection, progress: Progress) -> Iterator[tuple[str, str]]:
     from gametrace.store.tables import READING_TABLES
 
-    fresh = memory_store()
+    fresh = passing_store()
     try:
         with fresh.writing() as replay:
             copy_attachments(connection, replay)
@@ -145,11 +145,11 @@ def rebuild(store: Store, progress: Progress = _silent) -> int:
             )
         for sentence in _readings_lost(connection):
             raise Trouble(sentence, "The tables were left as they are. Restore the last good backup.")
-        store.free_keys(connection)
-        doomed = [tables.metadata.tables[name] for name in tables.READING_TABLES]
-        tables.metadata.drop_all(connection, tables=doomed)
-        tables.metadata.create_all(connection)
-        play(connection, connection, progress)
+        with store.refilling(connection):
+            doomed = [tables.metadata.tables[name] for name in tables.READING_TABLES]
+            tables.metadata.drop_all(connection, tables=doomed)
+            tables.metadata.create_all(connection)
+            play(connection, connection, progress)
         store.say_version(connection)
         return head_of(connection)[0]
 
