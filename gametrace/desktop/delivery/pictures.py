@@ -1,4 +1,4 @@
-"""Brings pictures in, by file, paste or drop, has each made fit aside, and hands it on to be kept.
+"""Brings pictures in, by file, camera, paste or drop, has each made fit aside, and hands it on to be kept.
 
 The chooser of files is handed in, so that no test waits at a dialog.
 """
@@ -99,6 +99,7 @@ class Pictures(QObject):
             self._is_wired = True
             self.part.file_wanted.connect(self.choose)
             self.part.paste_wanted.connect(self.paste)
+            self.part.taken.connect(self.take_image)
 
     def choose(self) -> None:
         """Ask for a file."""
@@ -113,6 +114,9 @@ class Pictures(QObject):
 
     def paste(self) -> None:
         self.take(given_in(QGuiApplication.clipboard().mimeData()))
+
+    def take_image(self, image: QImage) -> None:
+        self.take((_png(image),))
 
     def take(self, given: tuple[bytes | Path, ...]) -> None:
         """Have these made ready and kept, one after another."""

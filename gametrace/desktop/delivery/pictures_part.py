@@ -1,13 +1,15 @@
-"""Pictures of a delivery: chosen from a file, pasted or dropped, and shown small. It keeps nothing itself."""
+"""Pictures of a delivery, by file, camera, paste or drop, and shown small. It keeps nothing itself."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QPixmap
+from PySide6.QtGui import QImage, QPixmap
 from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
 
+from gametrace.desktop.delivery.camera import may_be_used
+from gametrace.desktop.delivery.camera_face import CameraFace
 from gametrace.desktop.delivery.fields import DropList
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import Button
@@ -24,14 +26,15 @@ SHOWS = (
     ("other", "Something else"),
 )
 WAYS = "Or paste with Ctrl+V, or drop it on the page. JPEG, PNG, WebP or PDF."
-NO_CAMERA = "No camera is used from here: photograph with a telephone or a camera and bring the file."
+NO_CAMERA = "A camera on this computer can be used too, once its part is installed (README, Other machines)."
 ACROSS, SIDE = 2, 140
 
 
 class PicturesPart(QWidget):
-    """Signals: file_wanted(), paste_wanted()."""
+    """Signals: file_wanted(), taken(QImage) by the camera, paste_wanted()."""
 
     file_wanted = Signal()
+    taken = Signal(QImage)
     paste_wanted = Signal()
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
@@ -39,7 +42,9 @@ class PicturesPart(QWidget):
         self._look = look
         self.shows = DropList("What the picture shows", SHOWS)
         self.file = Button("From a file")
+        self.camera = Button("Camera")
         self.paste = Button("Paste")
+        self.face: CameraFace | None = None
         self.trouble = Words("", "amber")
         self.trouble.hide()
         self.working = Words("The picture is made ready.", "quiet")
@@ -50,16 +55,26 @@ class PicturesPart(QWidget):
         self.setLayout(
             column(
                 Field("What it shows", self.shows),
-                row(self.file, self.paste, 1),
+                row(self.file, self.camera, self.paste, 1),
                 self.trouble,
                 self.working,
                 self._grid,
-                Words(f"{WAYS} {NO_CAMERA}", "quiet"),
+                Words(WAYS if may_be_used() else f"{WAYS} {NO_CAMERA}", "quiet"),
                 gap=8,
             )
         )
         self.file.clicked.connect(self.file_wanted)
         self.paste.clicked.connect(self.paste_wanted)
+        self.camera.setVisible(may_be_used())
+        self.camera.clicked.connect(self.look_on)
+
+    def look_on(self) -> None:
+        """Start the camera, made when first asked for."""
+        if self.face is None:
+            self.face = CameraFace(self._look)
+            self.face.taken.connect(self.taken)
+            self.layout().insertWidget(2, self.face)
+        self.face.look_on()
 
     def what(self) -> str:
         return self.shows.value()

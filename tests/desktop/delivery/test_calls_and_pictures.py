@@ -12,6 +12,7 @@ from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
 from PySide6.QtGui import QDragEnterEvent, QDropEvent, QGuiApplication, QImage
 from PySide6.QtWidgets import QApplication, QLabel
 
+from gametrace.desktop.delivery.camera import Camera
 from gametrace.domain.deliveries import Answer, Basis, Delivery
 from gametrace.register import acts, questions
 
@@ -247,3 +248,17 @@ def test_a_licence_that_comes_later_is_written_down_in_finishing(station, hands,
     station.finishing.code = ""
     station.open_code(code)
     assert licence.number.text() == "L-17"
+
+
+def test_a_picture_taken_by_the_camera_is_kept(window, page, register, code, monkeypatch) -> None:
+    monkeypatch.setattr(Camera, "start", lambda self: None)
+    image = QImage(300, 200, QImage.Format.Format_RGB32)
+    image.fill(Qt.GlobalColor.white)
+    page.pictures.set_open(True)
+    part = page.pictures.inner
+    part.shows.set_value("tag")
+    part.look_on()
+    part.face._camera.seen.emit(image)
+    part.face.take.click()
+    settle(window)
+    assert [what for what, _ in kept(register, code)] == ["tag"]
