@@ -151,7 +151,7 @@ class House:
             self.reg,
             by=self.technician,
             name=name,
-            occasion="Thursday lunch",
+            occasion=given.pop("occasion", "Thursday lunch"),
             on=given.pop("on", date(2026, 11, 13)),
             portions=given.pop("portions", 12),
             inputs=inputs,

@@ -9,6 +9,7 @@ from larder_house import House
 
 from gametrace.domain.errors import Refusal
 from gametrace.register import acts, questions
+from gametrace.store import look_sets
 
 
 def hits(house: House, text: str) -> list[str]:
@@ -90,3 +91,20 @@ def test_a_rebuilt_register_finds_the_same(house: House) -> None:
     assert {word: hits(house, word) for word in before} == before
     assert all(before.values())
     assert questions.check(house.reg) == ()
+
+
+def test_services_of_several_names_come_newest_first_each_with_its_dishes(house: House) -> None:
+    pack = house.pack(house.dressed())
+    for occasion, day in (("Level 2 lunch", 12), ("Level 3 lunch", 13), ("Level 2 lunch", 13), ("Dinner", 13)):
+        house.dish((pack, 50), occasion=occasion, on=date(2026, 11, day))
+    house.dish((pack, 50), occasion="Level 2 lunch", on=date(2026, 11, 13))
+    with house.reg.store.reading() as connection:
+        found = look_sets.services_called(connection, "LEVEL", 9)
+        said = [(row.occasion, row.on_day, row.dishes) for row in found]
+        assert said == [
+            ("Level 2 lunch", "2026-11-13", 2),
+            ("Level 3 lunch", "2026-11-13", 1),
+            ("Level 2 lunch", "2026-11-12", 1),
+        ]
+        assert [row.occasion for row in look_sets.services_called(connection, "l", 1)] == ["Level 2 lunch"]
+        assert look_sets.services_called(connection, "level_2", 9) == []  # no sign of it means anything

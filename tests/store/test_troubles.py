@@ -1,0 +1,36 @@
+"""What the surroundings complain of becomes a sentence; what is our own mistake stays one."""
+
+from __future__ import annotations
+
+import pytest
+
+from gametrace.domain.errors import Trouble
+from gametrace.store.troubles import as_trouble
+
+
+class FromTheDriver(Exception):
+    """As the server's driver raises it: with the state the server gave, none where it never answered."""
+
+    def __init__(self, sqlstate: str | None) -> None:
+        super().__init__("as the server words it")
+        self.sqlstate = sqlstate
+
+
+@pytest.mark.parametrize(
+    ("sqlstate", "words"),
+    [(None, "does not answer"), ("57P01", "does not answer"), ("53100", "no room left")],
+)
+def test_a_driver_asked_directly_is_understood_like_one_asked_through_sqlalchemy(sqlstate, words) -> None:
+    # States by PostgreSQL 15, appendix A: 57P01 admin_shutdown, 53100 disk_full.
+    with pytest.raises(Trouble, match=words), as_trouble():
+        raise FromTheDriver(sqlstate)
+
+
+def test_a_mistake_in_our_own_sql_is_not_blamed_on_the_server() -> None:
+    with pytest.raises(FromTheDriver), as_trouble():
+        raise FromTheDriver("42703")  # undefined_column
+
+
+def test_other_errors_pass_as_they_are() -> None:
+    with pytest.raises(KeyError), as_trouble():
+        raise KeyError("species")
