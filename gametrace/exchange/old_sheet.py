@@ -1,14 +1,13 @@
-"""Old lists of deliveries as CSV files, read row by row for copying: columns mapped, figures and days read.
+"""Old lists of deliveries, CSV or XLSX, read row by row for copying: columns mapped, figures and days read.
 
-It guesses the mapping from the heads and reads; the register rules and writes. A spreadsheet's own file is
-refused with how to save it: any spreadsheet writes CSV, and a second reader would be one more thing to trust.
+It guesses the mapping from the heads and reads; the register rules and writes.
 """
 
 from __future__ import annotations
 
 import csv
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from io import StringIO
@@ -58,8 +57,11 @@ class OldSheet:
     rows: tuple[tuple[int, tuple[str, ...]], ...]  # (row number, cells)
 
 
-def read_sheet(path: Path) -> OldSheet:
-    """Read a CSV file; refuses what is too large, no text, or without rows."""
+def read_sheet(path: Path, wanted: str = "") -> OldSheet:
+    """Read a CSV or XLSX file, of this the sheet called `wanted` where there are several.
+
+    Refuses what is too large, neither of the two, or without rows.
+    """
     try:
         size = path.stat().st_size
         if size > MOST_BYTES:
@@ -71,13 +73,17 @@ def read_sheet(path: Path) -> OldSheet:
         content = path.read_bytes()
     except OSError as error:
         raise Trouble(f"{path} cannot be read: {error.strerror}.", "Check the name.") from error
-    if content[:4] in (b"PK\x03\x04", b"\xd0\xcf\x11\xe0"):
+    if content.startswith(b"\xd0\xcf\x11\xe0"):
         raise Refusal(
-            f"{path.name} is a spreadsheet's own file.",
-            "Save it there as CSV (UTF-8), then try that.",
+            f"{path.name} is an old spreadsheet's own file, or one with a password.",
+            "Save it there as XLSX or CSV (UTF-8), then try that.",
             "file",
         )
-    return _parsed(path.name, _text(content, path.name))
+    if content.startswith(b"PK\x03\x04"):
+        from gametrace.exchange.xlsx_rows import rows_of
+
+        return _sheet(path.name, rows_of(content, path.name, wanted, MOST_COLUMNS))
+    return _sheet(path.name, _csv_rows(path.name, _text(content, path.name)))
 
 
 def _text(content: bytes, name: str) -> str:
@@ -91,22 +97,26 @@ def _text(content: bytes, name: str) -> str:
     raise Refusal(f"{name} is not a text file.", "Save the list as CSV (UTF-8).", "file")
 
 
-def _parsed(name: str, text: str) -> OldSheet:
+def _csv_rows(name: str, text: str) -> Iterator[tuple[int, list[str]]]:
     first = text.partition("\n")[0]
     mark = max(",;\t", key=first.count)
-    read: list[tuple[int, tuple[str, ...]]] = []
     try:
-        for number, row in enumerate(csv.reader(StringIO(text, newline=""), delimiter=mark), start=1):
-            if len(row) > MOST_COLUMNS or any(len(cell) > MOST_CELL for cell in row):
-                raise Refusal(f"Row {number} is too wide or holds an endless cell.", "Mend it there.", "file")
-            if any(cell.strip() for cell in row):
-                read.append((number, tuple(cell.strip() for cell in row)))
-            if len(read) > MOST_ROWS + 1:
-                raise Refusal(f"More than {MOST_ROWS:,} rows.", "Part the list by years.", "file")
+        yield from enumerate(csv.reader(StringIO(text, newline=""), delimiter=mark), start=1)
     except csv.Error as error:
         raise Refusal(
             f"{name} cannot be read as CSV: {error}.", "Save it anew as CSV (UTF-8).", "file"
         ) from error
+
+
+def _sheet(name: str, rows: Iterable[tuple[int, Sequence[str]]]) -> OldSheet:
+    read: list[tuple[int, tuple[str, ...]]] = []
+    for number, row in rows:
+        if len(row) > MOST_COLUMNS or any(len(cell) > MOST_CELL for cell in row):
+            raise Refusal(f"Row {number} is too wide or holds an endless cell.", "Mend it there.", "file")
+        if any(cell.strip() for cell in row):
+            read.append((number, tuple(cell.strip() for cell in row)))
+        if len(read) > MOST_ROWS + 1:
+            raise Refusal(f"More than {MOST_ROWS:,} rows.", "Part the list by years.", "file")
     if len(read) < 2:
         raise Refusal(f"{name} holds no rows under its heads.", "Choose another file.", "file")
     return OldSheet(name, read[0][1], tuple(read[1:]))

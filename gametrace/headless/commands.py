@@ -141,7 +141,7 @@ _COMMANDS: dict[str, tuple[str, Command]] = {
     "backup": ("a checked copy of the register, also while the window is open", _backup),
     "restore": ("make a new register from a backup, after reading it from end to end", _restore),
     "export": ("everything in open files: CSV, the sealed journal, one SQLite copy", _export),
-    "copy": ("old deliveries from a CSV list: a trial row by row, or all of them at once", _copy),
+    "copy": ("old deliveries from a list, CSV or XLSX: a trial row by row, or all of them at once", _copy),
     "move": ("carry the register to a new file or a server, seal unchanged", _move),
     "tour": ("the whole job on an invented larder, with papers and pictures", _tour),
 }
@@ -227,7 +227,8 @@ def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
     made["export"].add_argument(
         "--out", required=True, type=Path, metavar="DIR", help="a new or empty folder"
     )
-    made["copy"].add_argument("file", type=Path, metavar="FILE", help="the list, as CSV")
+    made["copy"].add_argument("file", type=Path, metavar="FILE", help="the list, as CSV or XLSX")
+    made["copy"].add_argument("--sheet", default="", metavar="NAME", help="which sheet, where it has several")
     made["copy"].add_argument("--by", required=True, metavar="PERSON", help="the code of who copies, P001")
     made["copy"].add_argument(
         "--map", action="append", default=[], metavar="FIELD=HEAD", help="name a column"

@@ -13,7 +13,7 @@ from gametrace.register.questions import suppliers
 
 def copy(options: argparse.Namespace) -> int:
     """Exit 0 when every row could be (or was) written, 1 when one was refused: then nothing is written."""
-    sheet = read_sheet(options.file)
+    sheet = read_sheet(options.file, options.sheet)
     mapping = guessed_mapping(sheet.heads) | dict(_pair(one) for one in options.map)
     for field, head in mapping.items():
         print(f"{field} from “{head}”")

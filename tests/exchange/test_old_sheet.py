@@ -133,7 +133,8 @@ def test_who_may_not_write_copies_nothing(
 @pytest.mark.parametrize(
     ("content", "why"),
     [
-        (b"PK\x03\x04rest", "spreadsheet's own file"),
+        (b"PK\x03\x04rest", "damaged"),
+        (b"\xd0\xcf\x11\xe0rest", "old spreadsheet's own file"),
         (b"", "no rows"),
         (b"a,b\r\n", "no rows"),
         (b"a\0b", "not a text file"),

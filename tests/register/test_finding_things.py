@@ -95,7 +95,8 @@ def test_a_rebuilt_register_finds_the_same(house: House) -> None:
 
 def test_services_of_several_names_come_newest_first_each_with_its_dishes(house: House) -> None:
     pack = house.pack(house.dressed())
-    for occasion, day in (("Level 2 lunch", 12), ("Level 3 lunch", 13), ("Level 2 lunch", 13), ("Dinner", 13)):
+    lunches = (("Level 2 lunch", 12), ("Level 3 lunch", 13), ("Level 2 lunch", 13), ("Dinner", 13))
+    for occasion, day in lunches:
         house.dish((pack, 50), occasion=occasion, on=date(2026, 11, day))
     house.dish((pack, 50), occasion="Level 2 lunch", on=date(2026, 11, 13))
     with house.reg.store.reading() as connection:
