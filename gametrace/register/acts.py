@@ -5,7 +5,7 @@ This and `questions` are the public Python interface: a script can do the whole 
 
 from gametrace.domain.ingredients import Ingredient
 from gametrace.domain.menu_claims import Claim
-from gametrace.register.asking_round import Step, hold_set, release_set, save_set
+from gametrace.register.asking_round import Step, hold_set, save_set
 from gametrace.register.backups import keep_backup, restore
 from gametrace.register.bins import collect_by_products
 from gametrace.register.block import Out, close_lot, weigh_out
@@ -48,6 +48,7 @@ from gametrace.register.examining import (
 from gametrace.register.expecting import cancel_expected, expect_delivery, tick_expected
 from gametrace.register.forgetting import forget_card
 from gametrace.register.freezing import freeze_lot, override_date, repack, thaw_lot
+from gametrace.register.held_sets import release_set
 from gametrace.register.keeping import back_up, rebuild
 from gametrace.register.label_stocks import drop_label_stock, keep_label_stock
 from gametrace.register.larder import (

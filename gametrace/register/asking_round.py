@@ -21,10 +21,9 @@ from gametrace.register.asking_answers import ANSWERS
 from gametrace.register.assembling import Assembler
 from gametrace.register.clock import instant
 from gametrace.register.opening import Register
-from gametrace.register.pins import refuse_one_person
 from gametrace.register.records import Changes, Lot
 from gametrace.register.work import Plan, Work, clean, perform
-from gametrace.store import journal, look_carcasses, look_lots, look_sets, rows
+from gametrace.store import look_lots, look_sets, rows
 
 MOST_STEPS = 12
 MOST_HELD = 2_000  # a hold each: more than a larder ever holds at once
@@ -160,48 +159,6 @@ def new_holds(work: Work, lots: Sequence[int], why: str) -> list[dict[str, Any]]
         for row in look_lots.lot_rows(work.connection, lots)
         if row.kind not in GONE_KINDS
     ]
-
-
-def release_set(
-    register: Register,
-    *,
-    by: str,
-    seq: int,
-    reason: str,
-    happened_at: datetime | None = None,
-    key: str | None = None,
-) -> Changes:
-    """Lift all that is left of what one `set.held` entry held: another person, with a reason."""
-    why = clean(reason, "reason", most=500, needed="Lifting a hold needs a reason.")
-
-    def decide(work: Work) -> Plan:
-        entry = next(iter(journal.entries(work.connection, [seq])), None) if seq > 0 else None
-        if entry is None or entry.kind != "set.held":
-            raise Refusal("That is no set that was held together.", "Choose it from the list.", "seq")
-        if entry.by == by:
-            raise Refusal(
-                "You placed these holds, so another person lifts them.",
-                "Ask a colleague to look and decide.",
-                "by",
-            )
-        held = [
-            {"hold": hold["hold"], "lot": hold["lot"]}
-            for hold in entry.body["holds"]
-            if (row := look_carcasses.hold_row(work.connection, hold["hold"])) and row.released_at is None
-        ]
-        if not held:
-            raise Refusal("These holds have been lifted already.", "", "seq")
-        refuse_one_person(work, entry.by, by)
-        return Plan({"holds": held, "reason": why}, codes=tuple(code_of(one["lot"]) for one in held))
-
-    return perform(
-        register,
-        "set.released",
-        decide,
-        by=by,
-        happened_at=happened_at,
-        key=key,
-    )
 
 
 def _lots_now(register: Register, work: Work, steps: Sequence[Step]) -> list[int]:

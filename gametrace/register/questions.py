@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from gametrace.register.forgetting import kept_names
     from gametrace.register.handing_over import hand_over
     from gametrace.register.hanging import hanging_plans
+    from gametrace.register.held_sets import held_sets
     from gametrace.register.hook_room import hook_forecast
     from gametrace.register.keeping import check
     from gametrace.register.label_stocks import label_stocks
@@ -94,6 +95,7 @@ if TYPE_CHECKING:
 _WHERE = {
     "animal_file": ("animal_file", "first_day_ready", "open_claims", "picture"),
     "asking_round": ("gather", "saved_sets"),
+    "held_sets": ("held_sets",),
     "backups": ("is_backed_up", "last_backup", "look_into"),
     "balance_standing": ("balance_standing",),
     "bins": ("bin_weeks", "bins"),
@@ -259,6 +261,7 @@ __all__ = [
     "recall_sheet",
     "recalls",
     "running_drill",
+    "held_sets",
     "saved_sets",
     "scores",
     "seal",

@@ -117,6 +117,17 @@ def _services(connection: Connection, occasion: str, limit: int) -> Rows:
     )
 
 
+def held_together(connection: Connection) -> list[int]:
+    """The entries that held several lots at once and of which a hold is still there, newest first."""
+    rows = every(
+        connection,
+        "SELECT DISTINCT happening.seq FROM hold JOIN lot_entry ON lot_entry.lot_id = hold.lot_id "
+        "JOIN happening ON happening.seq = lot_entry.seq "
+        "WHERE hold.released_at IS NULL AND happening.kind = 'set.held' ORDER BY happening.seq DESC",
+    )
+    return [row.seq for row in rows]
+
+
 def here(connection: Connection, lots: Iterable[int]) -> set[int]:
     """Those of these lots with something left that is still the larder's."""
     found: set[int] = set()

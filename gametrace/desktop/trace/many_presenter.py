@@ -9,10 +9,12 @@ from typing import Any
 from PySide6.QtCore import QObject
 
 from gametrace.desktop.bench import Bench
+from gametrace.desktop.parts.days import day_text
 from gametrace.desktop.parts.pick_list import Choice
 from gametrace.domain.errors import Refusal
 from gametrace.domain.quantities import kg_text
 from gametrace.domain.spoken_days import read_day
+from gametrace.register.clock import wall_day
 
 ASKS = {
     "touched": "Everything made of these animals or lots",
@@ -65,6 +67,7 @@ class ManyPresenter(QObject):
         view.naming.wanted.connect(self.save)
         view.act.wanted.connect(self.hold)
         view.recall.clicked.connect(self.recall)
+        view.lifting.wanted.connect(self.lift)
         view.chosen.connect(self._trace)
         view.saved.picked.connect(self.take_up)
         view.question.set_value(self._sort)
@@ -77,6 +80,7 @@ class ManyPresenter(QObject):
         self.view.show_saved(
             [Choice(s.code, f"{s.code}  {s.name}, {s.lots} lots") for s in self._saved.values()]
         )
+        self.view.show_held([Choice(str(s.seq), _held_words(s)) for s in self.bench.ask("held_sets")])
         self._show()
 
     def turn_to(self, sort: str) -> None:
@@ -180,6 +184,14 @@ class ManyPresenter(QObject):
         if self._attempt(form, "hold_set", "All of it is on hold.", reason=form.values()["reason"]):
             form.clear()
 
+    def lift(self) -> None:
+        """All that is left of what was held together goes on: another person decides."""
+        form = self.view.lifting
+        form.clear_refusals()
+        given = {"seq": int(self.view.held.value() or 0), "reason": form.values()["reason"]}
+        if self.bench.attempt("release_set", on_refusal=form.refuse, said="It may all go on.", **given):
+            form.clear()
+
     def recall(self) -> None:
         """Hand the lots to the recalls, with the reason."""
         codes = self.bench.ask("gather", self._steps).codes
@@ -202,3 +214,8 @@ class ManyPresenter(QObject):
 
     def _trace(self, code: str) -> None:
         self.bench.go("trace", code)
+
+
+def _held_words(held: Any) -> str:
+    lots = "1 lot" if len(held.codes) == 1 else f"{len(held.codes):,} lots"
+    return f"{lots}, {held.reason} ({held.held_by}, {day_text(wall_day(held.held_at))})"

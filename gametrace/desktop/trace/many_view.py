@@ -52,6 +52,12 @@ class ManyView(QWidget):
         self.act = Form("", "Put all on hold")
         self.act.line("reason", "Why all of it is held, or recalled", most=500)
         self.act.finish()
+        self.held = PickList("Held together")
+        self.held.setFixedHeight(look.px(96))
+        self.lifting = Form("On hold together", "Lift what is left of it")
+        self.lifting.add(self.held)
+        self.lifting.line("reason", "Why it may go on", hint="another person than held it", most=500)
+        self.lifting.finish()
         self.naming = Form("", "Save what was found")
         self.naming.line("name", "A name for it", most=80)
         self.naming.finish()
@@ -65,6 +71,7 @@ class ManyView(QWidget):
         self.no_sets = Words("", "quiet")
         left.add(self.no_sets)
         left.add(self.saved)
+        left.add(self.lifting)
         left.add_stretch()
         for item in (self.sentence, row(self.count, self.undo, self.anew, self.recall), self.table, self.act):
             if isinstance(item, QWidget):
@@ -87,6 +94,10 @@ class ManyView(QWidget):
         self.saved.set_choices(choices)
         self.saved.setVisible(bool(choices))
         self.no_sets.say("Saved sets: Enter takes one up" if choices else "Nothing is saved yet.")
+
+    def show_held(self, choices: Sequence[Choice]) -> None:
+        self.held.set_choices(choices)
+        self.lifting.setVisible(bool(choices))
 
     def show_found(self, sentence: str, count: str, lots: Sequence[Lot]) -> None:
         """What the steps found; nothing asked yet shows what to do."""

@@ -8,7 +8,7 @@ from PySide6.QtTest import QTest
 
 from gametrace.domain.errors import Refusal
 from gametrace.facts.recall import recall_steps
-from gametrace.register import questions
+from gametrace.register import acts, questions
 
 
 def type_into(edit, text: str, *, enter: bool = True) -> None:
@@ -65,6 +65,29 @@ def test_a_set_is_saved_and_held_from_the_page(many, larder) -> None:
     many.presenter.start_again()
     many.presenter.take_up("Q001")
     assert len(many.view.table.records_model.records()) == 2
+
+
+def test_what_was_held_together_is_lifted_together_by_another_person(many, window, larder) -> None:
+    assert many.view.lifting.isHidden()
+    ask(many, "lots", codes=f"{larder.packs[1]} {larder.mince}")
+    type_into(many.view.act.fields["reason"].inner, "the supplier rang")
+    (held,) = questions.held_sets(larder.register)
+    assert set(held.codes) == {larder.packs[1], larder.mince}
+    reason = many.view.lifting.fields["reason"].inner
+    type_into(reason, "mistaken")
+    assert "Choose" in many.view.lifting.trouble.text()
+    many.view.held.set_value(str(held.seq))
+    many.view.lifting.act.click()
+    assert "another person" in many.view.lifting.trouble.text()
+    assert reason.text() == "mistaken"
+    colleague = acts.enrol_person(
+        larder.register, by=larder.tutor, name="Col Dacre", initials="CD", role="technician"
+    )
+    window.bench.set_person(colleague.code)
+    many.view.lifting.act.click()
+    assert questions.lot(larder.register, larder.packs[1]).state != "on hold"
+    assert questions.held_sets(larder.register) == ()
+    assert many.view.lifting.isHidden()
 
 
 def test_a_store_between_two_times_by_typed_moments(many, larder) -> None:
