@@ -12,7 +12,7 @@ from gametrace.domain.excursions import excursions
 from gametrace.domain.quantities import celsius_text
 from gametrace.facts.temperatures import probe_check
 from gametrace.register.clock import day_text, instant, instant_text, wall_day, wall_instant, wall_text
-from gametrace.register.expecting import expected_in
+from gametrace.register.expected_list import expected_in
 from gametrace.register.places import stores_of
 from gametrace.register.policies import Policies
 from gametrace.register.records import Duty

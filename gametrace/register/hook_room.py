@@ -12,7 +12,7 @@ from gametrace.domain.lots import LotState
 from gametrace.facts.species import species as species_called
 from gametrace.register.assembling import Assembler
 from gametrace.register.clock import day_text
-from gametrace.register.expecting import Expected, expected_in
+from gametrace.register.expected_list import Expected, expected_in
 from gametrace.register.hanging import plans_in
 from gametrace.register.opening import Register
 from gametrace.register.places import store_of, stores_of

@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from gametrace.register.day_page import day_page
     from gametrace.register.dish_costs import dish_cost
     from gametrace.register.drills import drill_book, running_drill
-    from gametrace.register.expecting import expected_deliveries, expected_match
+    from gametrace.register.expected_list import expected_deliveries, expected_match
     from gametrace.register.finding_things import find
     from gametrace.register.forgetting import kept_names
     from gametrace.register.handing_over import hand_over
@@ -81,6 +81,7 @@ if TYPE_CHECKING:
     from gametrace.register.readiness import readiness
     from gametrace.register.recall_sheets import recall_sheet, recalls
     from gametrace.register.redating import redating
+    from gametrace.register.seals import seal
     from gametrace.register.sheets import label_sheets
     from gametrace.register.small_papers import cutting_sheet, evidence_sheet
     from gametrace.register.stories import story
@@ -88,7 +89,7 @@ if TYPE_CHECKING:
     from gametrace.register.supplier_book import approvals, scores
     from gametrace.register.today import setup_gaps, today, waiting
     from gametrace.register.tracing import trace
-    from gametrace.register.visits import seal, visit_sheet
+    from gametrace.register.visits import visit_sheet
     from gametrace.register.warm_times import episodes, last_readings, probes, temperatures
     from gametrace.register.yields import yield_of, yields
 
@@ -110,7 +111,7 @@ _WHERE = {
     ),
     "day_page": ("day_page",),
     "drills": ("drill_book", "running_drill"),
-    "expecting": ("expected_deliveries", "expected_match"),
+    "expected_list": ("expected_deliveries", "expected_match"),
     "butchers_test": ("butchers_test",),
     "costs": ("cost", "cost_picture"),
     "dish_costs": ("dish_cost",),
@@ -165,6 +166,7 @@ _WHERE = {
     "label_stocks": ("label_stocks",),
     "readiness": ("readiness",),
     "recall_sheets": ("recall_sheet", "recalls"),
+    "seals": ("seal",),
     "sheets": ("label_sheets",),
     "small_papers": ("cutting_sheet", "evidence_sheet"),
     "stories": ("story",),
@@ -172,7 +174,7 @@ _WHERE = {
     "supplier_book": ("approvals", "scores"),
     "today": ("setup_gaps", "today", "waiting"),
     "tracing": ("trace",),
-    "visits": ("seal", "visit_sheet"),
+    "visits": ("visit_sheet",),
     "warm_times": ("episodes", "last_readings", "probes", "temperatures"),
     "yields": ("yield_of", "yields"),
 }

@@ -26,11 +26,6 @@ _MOST_DELIVERIES = 100_000
 Fields = tuple[tuple[str, str], ...]
 
 
-def seal(register: Register) -> Seal:
-    with register.store.reading() as connection:
-        return Seal(*journal.head_of(connection))
-
-
 def visit_sheet(
     register: Register, *, first: date, last: date, lot: str = "", with_pictures: bool = False
 ) -> VisitSheet:

@@ -7,7 +7,7 @@ journal anew.
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from sqlalchemy import Connection
 
@@ -16,9 +16,10 @@ from gametrace.domain.errors import Trouble
 from gametrace.store.attachments import content_of, copy_attachments
 from gametrace.store.engine import SCHEMA_VERSION, Store, passing_store
 from gametrace.store.journal import body_of, broken_at, head_of, written_at
-from gametrace.store.replay import Progress, play
 from gametrace.store.searching import words_hold
 from gametrace.store.statements import text
+
+Progress = Callable[[int, int], None]
 
 
 def _silent(_done: int, _of: int) -> None:
@@ -91,6 +92,7 @@ def _sums(connection: Connection) -> Iterator[tuple[str, str]]:
 
 
 def _against_replay(store: Store, connection: Connection, progress: Progress) -> Iterator[tuple[str, str]]:
+    from gametrace.store.replay import play
     from gametrace.store.tables import READING_TABLES
 
     fresh = passing_store()
@@ -136,6 +138,7 @@ def rebuild(store: Store, progress: Progress = _silent) -> int:
     Raises Trouble, and changes nothing, when the journal itself does not hold.
     """
     from gametrace.store import tables
+    from gametrace.store.replay import play  # late: the window opens a register without any projector
 
     with store.writing() as connection:
         if broken := broken_at(connection):

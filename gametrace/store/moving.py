@@ -9,9 +9,8 @@ from sqlalchemy import insert, select
 
 from gametrace.domain.errors import Trouble
 from gametrace.store.engine import Store
-from gametrace.store.health import rebuild
+from gametrace.store.health import Progress, rebuild
 from gametrace.store.journal import broken_at, head_of
-from gametrace.store.replay import Progress
 
 _AT_ONCE = 1_000
 

@@ -18,10 +18,8 @@ from sqlalchemy import Connection, TextClause
 from gametrace.store.journal import entries, head_of
 from gametrace.store.projection import play_tables, write_all_words
 
-Progress = Callable[[int, int], None]
 
-
-def play(journal: Connection, tables: Connection, progress: Progress) -> None:
+def play(journal: Connection, tables: Connection, progress: Callable[[int, int], None]) -> None:
     """Fill empty `tables` with what the entries of `journal` say, within the unit of work of `tables`."""
     total, _ = head_of(journal)
     target = _straight_to(tables)
