@@ -20,7 +20,6 @@ from gametrace.register.roles import MAY, who_may
 from gametrace.store import rows
 from gametrace.store.engine import Connection
 from gametrace.store.journal import Entry, append, entry_with_key
-from gametrace.store.projection import project
 
 AHEAD = timedelta(minutes=5)  # clocks of two stations differ a little
 _FIRST_YEAR = 2000  # before this a time is a slip of the finger
@@ -122,6 +121,8 @@ def perform(
             written_at=instant_text(now),
             key=key or str(uuid.uuid4()),
         )
+        from gametrace.store.projection import project  # late: a start needs none of it
+
         project(connection, entry)
     return Changes(
         seq=entry.seq,
