@@ -23,7 +23,7 @@ from gametrace.store.troubles import as_trouble
 __all__ = ["APPLICATION_ID", "SCHEMA_VERSION", "Connection", "Store", "Watch", "memory_store", "open_store"]
 
 APPLICATION_ID = 0x47545231  # 'GTR1'
-SCHEMA_VERSION = 3
+SCHEMA_VERSION = 4
 _BUSY_MILLISECONDS = 5_000
 _PRAGMAS = {
     "foreign_keys": ("ON", 1),
