@@ -303,7 +303,14 @@ _OF_THE_HOUSE = {
     "probe.checked": _probe_checked,
     "excursion.answered": _excursion,
 }
+
+
+def _pin_lifted(read: Assembler, body: dict[str, Any]) -> str:
+    return f"The PIN of {read.initials(body['person'])} taken away outside the window, nobody knows by whom"
+
+
 _TELLERS = {
+    "pin.lifted": _pin_lifted,
     "entry.struck": _struck,
     "set.held": _held_together,
     "set.released": _released_together,

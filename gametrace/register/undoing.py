@@ -333,7 +333,7 @@ STAYS: dict[str, str] = {
         "The card is torn up and cannot come back. Enrol or add them anew.",
     ),
     "pin.set": "Change the PIN, or take it away.",
-    "pin.cleared": "Set a PIN again.",
+    **dict.fromkeys(("pin.cleared", "pin.lifted"), "Set a PIN again."),
     **dict.fromkeys(
         ("store.added", "probe.added", "customer.added"),
         "Its code may stand on paper by now. Leave it unused and add the right one.",
