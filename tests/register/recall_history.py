@@ -1,4 +1,4 @@
-"""What is announced, gathered, recalled and drilled, as rules beside the meat; `test_any_history` runs them."""
+"""What is announced, gathered, recalled and drilled, as rules beside the meat: see `test_any_history`."""
 
 from __future__ import annotations
 
