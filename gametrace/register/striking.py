@@ -4,7 +4,7 @@ The entry stays in the journal and in the story for ever; a later one says that 
 and why. What it took flows back to the gram; numbers it gave out are never given out again. Where something
 rests on it the list of that is the refusal: the last of it is struck first. What was written with wrong
 figures, and not by mistake altogether, is put right by `correct_weight` and `amend_carcass`. How each kind is
-undone, and why the others stay, is `undoing`.
+undone is `undoing`, why the others stay `staying`.
 """
 
 from __future__ import annotations
@@ -23,8 +23,9 @@ from gametrace.register.pins import refuse_one_person
 from gametrace.register.places import check_free_place
 from gametrace.register.records import Changes
 from gametrace.register.roles import MAY, who_may
+from gametrace.register.staying import STAYS
 from gametrace.register.stories import lines
-from gametrace.register.undoing import STAYS, UNDO, Undoing, undoing_of
+from gametrace.register.undoing import UNDO, Undoing, undoing_of
 from gametrace.register.work import Plan, Work, clean, perform
 from gametrace.store import journal, look_carcasses, look_lots, look_strikes, rows
 from gametrace.store.engine import Connection

@@ -1,4 +1,4 @@
-"""What striking an entry undoes, kind by kind: one table, and why every other kind stays as it is.
+"""What striking an entry undoes, kind by kind. Why every other kind stays as it is: `staying`.
 
 What an entry made is nothing from then on, what it took flows back, and what it replaced stands again as the
 entries before it left it. `Undoing.was` says the last in the new entry's own words, for the projector
@@ -311,47 +311,4 @@ UNDO: dict[str, Callable[[Work, Entry], Undoing]] = {
     "readings.imported": _read_by_logger,
     "excursion.answered": _only_its_own,
     "by-products.collected": _only_its_own,
-}
-
-# Every other kind, and what is done in place of striking it.
-STAYS: dict[str, str] = {
-    **dict.fromkeys(
-        ("larder.set", "policy.set", "covers.noted", "dish.menu", "dish.priced", "recall.stepped"),
-        "Write it again: the newest counts, and both stay in the journal.",
-    ),
-    "carcass.amended": "Put the delivery right again: everything is ruled on again.",
-    "weight.corrected": "Correct the weight again, with the reason.",
-    "dish.changed": "Put the dish right again: what went in too, what did not.",
-    "findings.answered": "Answer it again: the newest reason counts.",
-    "supplier.added": "Put the supplier right in the supplier book.",
-    "supplier.amended": "Put the supplier right in the supplier book.",
-    "cut.changed": "Change the cut again, or put it back as it was.",
-    "person.enrolled": "Let the person go: a code that was given out stays given out.",
-    "roster.added": "Let the code go: one that was given out stays given out.",
-    **dict.fromkeys(
-        ("person.forgotten", "card.forgotten", "roster.forgotten"),
-        "The card is torn up and cannot come back. Enrol or add them anew.",
-    ),
-    "pin.set": "Change the PIN, or take it away.",
-    **dict.fromkeys(("pin.cleared", "pin.lifted"), "Set a PIN again."),
-    **dict.fromkeys(
-        ("store.added", "probe.added", "customer.added"),
-        "Its code may stand on paper by now. Leave it unused and add the right one.",
-    ),
-    "session.opened": "Close the session, and say why.",
-    "session.closed": "Open a new one.",
-    "delivery.expected": "Cancel it, and say why.",
-    "expected.cancelled": "Write it down again as expected.",
-    **dict.fromkeys(
-        ("hold.released", "set.released"),
-        "What a second person answered for stays in the story. Put it on hold again.",
-    ),
-    "set.saved": "It changes nothing. Save the right one.",
-    "recall.opened": "Close it, and say that it was a mistake; its holds are lifted by a second person.",
-    "recall.called": "Ring again: the later call stands beside it.",
-    "recall.closed": "Open a new one.",
-    "drill.begun": "A drill is what it was. Run another.",
-    "drill.ended": "A drill is what it was. Run another.",
-    "backup.kept": "The copy was made. Make another.",
-    "entry.struck": "Do again what was struck: both stay in the story.",
 }
