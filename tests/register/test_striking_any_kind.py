@@ -202,3 +202,20 @@ def test_a_weight_put_right_goes_with_the_tray_that_never_was(house: House, part
     acts.correct_weight(house.reg, by=house.tutor, code=mix, grams=480, reason="misread")
     strike(house, mixed)
     assert standing(house.reg) == before
+
+
+def test_an_officer_sees_what_was_struck_among_the_corrections_with_its_reason(house: House) -> None:
+    slips = Slips(house)
+    slips.round_taken()
+    slips.delivery_received()
+    for seq in (last(house), last(house) - 1):
+        strike(house, seq)
+    day = house.reg.today()
+    told = [
+        (one.old, one.new, one.reason)
+        for one in questions.visit_sheet(house.reg, first=day, last=day).amendments
+    ]
+    assert ("Round of the stores: Chill 9.9 °C", "struck: it does not count", "a slip") in told
+    assert any("received" in old for old, _, _ in told)
+    found = " ".join(one.sentence for one in questions.readiness(house.reg))
+    assert "Struck, so it does not count: Round of the stores: Chill 9.9 °C." in found
