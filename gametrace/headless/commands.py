@@ -121,6 +121,12 @@ def _move(options: argparse.Namespace) -> int:
     return move(options)
 
 
+def _pin(options: argparse.Namespace) -> int:
+    from gametrace.headless.keeping import pin
+
+    return pin(options)
+
+
 def _tour(options: argparse.Namespace) -> int:
     from gametrace.headless.tour import tour
 
@@ -143,6 +149,7 @@ _COMMANDS: dict[str, tuple[str, Command]] = {
     "export": ("everything in open files: CSV, the sealed journal, one SQLite copy", _export),
     "copy": ("old deliveries from a list, CSV or XLSX: a trial row by row, or all of them at once", _copy),
     "move": ("carry the register to a new file or a server, seal unchanged", _move),
+    "pin": ("take away the PIN of somebody who forgot it, where no tutor can; Today says so", _pin),
     "tour": ("the whole job on an invented larder, with papers and pictures", _tour),
 }
 
@@ -181,6 +188,7 @@ def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
         "backup",
         "export",
         "copy",
+        "pin",
     ):
         made[name].add_argument(
             "--register", type=place, metavar="R", help="the register: a file or a server"
@@ -235,6 +243,7 @@ def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
     )
     made["copy"].add_argument("--still-here", action="store_true", help="the animals still hang here")
     made["copy"].add_argument("--write", action="store_true", help="write it; without this it is only tried")
+    made["pin"].add_argument("initials", help="whose PIN, by initials or code")
     made["move"].add_argument("source", type=place, help="the register as it is: a file or a server")
     made["move"].add_argument(
         "destination", type=place, help="where to: a new file or postgresql+psycopg://..."

@@ -11,6 +11,7 @@ from gametrace.register import keeping
 from gametrace.register.backups import look_into
 from gametrace.register.backups import restore as restored
 from gametrace.register.clock import wall_text
+from gametrace.register.pins import lift_pin
 from gametrace.register.questions import seal
 
 
@@ -78,3 +79,10 @@ def restore(options: argparse.Namespace) -> int:
     elif not found.findings:
         print("Whole. Name a new file to make a register of it.")
     return 1 if found.findings else 0
+
+
+def pin(options: argparse.Namespace) -> int:
+    with opened(options.register) as register:
+        lift_pin(register, initials=options.initials)
+    print(f"{options.initials} has no PIN now. The register says when it was taken away, and so does Today.")
+    return 0

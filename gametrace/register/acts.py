@@ -63,7 +63,7 @@ from gametrace.register.menu_saying import write_menu_line
 from gametrace.register.mixes import Other, make_mix
 from gametrace.register.nameless_bags import decide_bag
 from gametrace.register.packing import pack_many
-from gametrace.register.pins import clear_pin, set_pin, sign_in, sign_out
+from gametrace.register.pins import clear_pin, lift_pin, set_pin, sign_in, sign_out
 from gametrace.register.plates import dispose, make_dish, note_labels_printed
 from gametrace.register.policies import set_policy
 from gametrace.register.pricing_acts import price_dish
@@ -130,6 +130,7 @@ __all__ = [
     "import_readings",
     "keep_backup",
     "lay_on_table",
+    "lift_pin",
     "issue_lot",
     "keep_left_over",
     "keep_label_stock",

@@ -16,7 +16,7 @@ from gametrace.register.expected_list import expected_in
 from gametrace.register.places import stores_of
 from gametrace.register.policies import Policies
 from gametrace.register.records import Duty
-from gametrace.store import look_rooms, look_setup, look_today, rows
+from gametrace.store import journal, look_rooms, look_setup, look_today, look_visit, rows
 from gametrace.store.engine import Connection
 
 _LOOK_BACK = timedelta(days=14)
@@ -40,6 +40,7 @@ def house_duties(connection: Connection, now: datetime, today: date, own: Polici
         *_suppliers(connection, today),
         *_bins(connection, today),
         *_backup(connection, now, own),
+        *_pins_lifted(connection, now),
         *_expected(connection, today),
     ]
 
@@ -173,3 +174,20 @@ def _backup(connection: Connection, now: datetime, own: Policies) -> Iterator[Du
         return
     since = f"since {wall_text(instant(last.happened_at))}" if last else "at all yet"
     yield Duty("now", f"No backup of the register was kept {since}.", "setup", "backups", "Back up")
+
+
+def _pins_lifted(connection: Connection, now: datetime) -> Iterator[Duty]:
+    """Said for a fortnight, whoever sets a PIN meanwhile: a tutor asks who it was."""
+    since = instant_text(now - _LOOK_BACK)
+    seqs = look_visit.entries_of_kind(connection, "pin.lifted", since)
+    cards = rows.cards(connection) if seqs else {}
+    for entry in journal.entries(connection, seqs):
+        who = cards.get(entry.body["person"], {}).get("initials", entry.body["person"])
+        yield Duty(
+            "today",
+            f"The PIN of {who} was taken away outside the window on {wall_text(instant(entry.written_at))}, "
+            "by somebody with the file; nobody knows by whom. A tutor asks who it was.",
+            "setup",
+            "people",
+            "To the people",
+        )

@@ -85,7 +85,7 @@ if TYPE_CHECKING:
     from gametrace.register.sheets import label_sheets
     from gametrace.register.small_papers import cutting_sheet, evidence_sheet
     from gametrace.register.stories import story
-    from gametrace.register.striking import strikable
+    from gametrace.register.striking import strikable, strikable_of
     from gametrace.register.supplier_book import approvals, scores
     from gametrace.register.today import setup_gaps, today, waiting
     from gametrace.register.tracing import trace
@@ -170,7 +170,7 @@ _WHERE = {
     "sheets": ("label_sheets",),
     "small_papers": ("cutting_sheet", "evidence_sheet"),
     "stories": ("story",),
-    "striking": ("strikable",),
+    "striking": ("strikable", "strikable_of"),
     "supplier_book": ("approvals", "scores"),
     "today": ("setup_gaps", "today", "waiting"),
     "tracing": ("trace",),
@@ -275,6 +275,7 @@ __all__ = [
     "stock",
     "story",
     "strikable",
+    "strikable_of",
     "suppliers",
     "supplies",
     "supply_note",

@@ -8,6 +8,7 @@ from typing import Any
 from gametrace.domain.codes import code_of, lot_id_of
 from gametrace.domain.lots import StopSort
 from gametrace.domain.quantities import kg_to_the_gram
+from gametrace.register import visit_evidence
 from gametrace.register.clock import day_text, instant, instant_text, wall_day, wall_text
 from gametrace.register.readiness import ASK, READY, STOPPED, Found, Reader, full, shortened
 from gametrace.register.records import Carcass
@@ -177,8 +178,10 @@ def late(read: Reader) -> list[Found]:
 
 
 def corrections(read: Reader) -> list[Found]:
-    rows = look_carcasses.amendments_between(read.connection, read.period.start, read.period.end)
-    if not rows:
+    span = (read.period.start, read.period.end)
+    rows = look_carcasses.amendments_between(read.connection, *span)
+    struck = visit_evidence.struck(read, span)
+    if not rows and not struck:
         return [Found(CORRECTIONS, READY, "Nothing that was written has been corrected.")]
     told = [
         Found(
@@ -194,6 +197,17 @@ def corrections(read: Reader) -> list[Found]:
             "Trace it",
         )
         for row in reversed(rows)
+    ]
+    told += [
+        Found(
+            CORRECTIONS,
+            READY,
+            f"Struck, so it does not count: {one.old.rstrip('.')}.",
+            f"{full(one.reason)} ({one.by}, {wall_text(one.at)}). The struck entry stays in the journal.",
+            one.field,
+            *(("trace", one.code, "Trace it") if one.code else ()),
+        )
+        for one in reversed(struck)
     ]
     return shortened(told, "{} more values were corrected; the pack lists them all.")
 

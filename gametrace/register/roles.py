@@ -20,6 +20,7 @@ MAY: dict[str, frozenset[str]] = {
     "card.forgotten": TUTOR,
     "pin.set": WORKERS,  # their own; another's only a tutor's hand takes away (people.py)
     "pin.cleared": WORKERS,
+    "pin.lifted": TUTOR,  # and whoever has the file, under no name (pins.lift_pin)
     "supplier.added": WORKERS,  # whoever stands at the door when a new one comes
     "supplier.amended": KEEPERS,
     "store.added": KEEPERS,

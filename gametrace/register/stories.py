@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import UTC, datetime
 from typing import Any
 
 from gametrace.domain.codes import code_of
-from gametrace.domain.quantities import kg_to_the_gram, pounds_text
+from gametrace.domain.quantities import celsius_text, kg_to_the_gram, pounds_text
 from gametrace.facts.shelf_life import thaw_methods
 from gametrace.register import plate_stories
 from gametrace.register.assembling import Assembler
-from gametrace.register.clock import instant, iso_day_text
+from gametrace.register.clock import instant, iso_day_text, wall_text
 from gametrace.register.lot_facts import lot_facts
 from gametrace.register.opening import Register
 from gametrace.register.records import StoryLine
-from gametrace.store import journal, look_carcasses
+from gametrace.store import journal, look_carcasses, look_strikes
 
 # Written this long after it happened counts as late and is said so. The kitchen's own figure; inference.
 LATE_SECONDS = 12 * 3600
@@ -28,15 +29,17 @@ def story(register: Register, code: str) -> tuple[StoryLine, ...]:
 
 
 def is_told(kind: str) -> bool:
-    """Whether entries of this kind are told in a sentence; the others have lists of their own."""
-    return kind in _TELLERS
+    """Whether entries of this kind are told in a sentence; the others have lists of their own.
+
+    Those that were struck are told, whatever they were: no list has them any more.
+    """
+    return kind in _TELLERS or kind == "struck"
 
 
 def lines(read: Assembler, seqs: list[int]) -> tuple[StoryLine, ...]:
     """One line an entry; a struck one says so, and who struck it why is told further on."""
-    found = tuple(journal.entries(read.connection, seqs))
-    struck = {entry.body["seq"] for entry in found if entry.kind == "entry.struck"}
-    told = (_line(read, entry) for entry in found)
+    struck = look_strikes.struck_among(read.connection, seqs)
+    told = (_line(read, entry) for entry in journal.entries(read.connection, seqs))
     return tuple(
         replace(line, sentence=f"[entry {line.seq}, struck] {line.sentence}") if line.seq in struck else line
         for line in told
@@ -57,7 +60,7 @@ def _line(read: Assembler, entry: journal.Entry) -> StoryLine:
 
 def _sentence(read: Assembler, entry: journal.Entry) -> str:
     body = entry.body
-    teller = _TELLERS.get(entry.kind)
+    teller = _TELLERS.get(entry.kind) or _OF_THE_HOUSE.get(entry.kind)
     return teller(read, body) if teller else entry.kind
 
 
@@ -270,7 +273,44 @@ def _recalled(_read: Assembler, body: dict[str, Any]) -> str:
     return f"Recall {body['recall']} opened, {body['what']}: {body['reason']}"
 
 
+def _round(read: Assembler, body: dict[str, Any]) -> str:
+    stores = ((read.place_names.get(one["store"], one["store"]), one["tenths_c"]) for one in body["readings"])
+    return f"Round of the stores: {', '.join(f'{name} {celsius_text(tenths)}' for name, tenths in stores)}"
+
+
+def _logger(read: Assembler, body: dict[str, Any]) -> str:
+    store = read.place_names.get(body["store"], body["store"])
+    first, last = (wall_text(datetime.fromtimestamp(body[at], UTC)) for at in ("first_at", "last_at"))
+    return f"Logger file {body['name']}: {body['count']:,} readings of {store}, {first} to {last}"
+
+
+def _probe_checked(_read: Assembler, body: dict[str, Any]) -> str:
+    seen = (("melting ice", body["ice_tenths_c"]), ("boiling water", body["boiling_tenths_c"]))
+    words = ", ".join(f"{celsius_text(tenths)} in {what}" for what, tenths in seen if tenths is not None)
+    return f"Probe {body['probe']} checked: {words}"
+
+
+def _excursion(read: Assembler, body: dict[str, Any]) -> str:
+    store = read.place_names.get(body["store"], body["store"])
+    what = "was too warm" if body["sort"] == "warm" else "was not measured"
+    return f"{store} {what} from {wall_text(datetime.fromtimestamp(body['first_at'], UTC))}: {body['action']}"
+
+
+# Lists of their own show these; a sentence is wanted where one is struck.
+_OF_THE_HOUSE = {
+    "round.taken": _round,
+    "readings.imported": _logger,
+    "probe.checked": _probe_checked,
+    "excursion.answered": _excursion,
+}
+
+
+def _pin_lifted(read: Assembler, body: dict[str, Any]) -> str:
+    return f"The PIN of {read.initials(body['person'])} taken away outside the window, nobody knows by whom"
+
+
 _TELLERS = {
+    "pin.lifted": _pin_lifted,
     "entry.struck": _struck,
     "set.held": _held_together,
     "set.released": _released_together,

@@ -3,12 +3,13 @@
 The entry stays in the journal and in the story for ever; a later one says that it does not count, who says so
 and why. What it took flows back to the gram; numbers it gave out are never given out again. Where something
 rests on it the list of that is the refusal: the last of it is struck first. What was written with wrong
-figures, and not by mistake altogether, is put right by `correct_weight` and `amend_carcass`.
+figures, and not by mistake altogether, is put right by `correct_weight` and `amend_carcass`. How each kind is
+undone is `undoing`, why the others stay `staying`.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
@@ -21,111 +22,58 @@ from gametrace.register.opening import Register
 from gametrace.register.pins import refuse_one_person
 from gametrace.register.places import check_free_place
 from gametrace.register.records import Changes
+from gametrace.register.roles import MAY, who_may
+from gametrace.register.staying import STAYS
 from gametrace.register.stories import lines
+from gametrace.register.undoing import UNDO, Undoing, undoing_of
 from gametrace.register.work import Plan, Work, clean, perform
-from gametrace.store import journal, look_carcasses, look_lots, look_strikes
+from gametrace.store import journal, look_carcasses, look_lots, look_strikes, rows
+from gametrace.store.engine import Connection
 
 # What has read the grams of a lot as they then were: it stands or falls with them.
 _READ_THE_GRAMS = frozenset({"lot.closed", "lot.weighed", "carcass.dressed", "weight.corrected"})
-# What says nothing of the meat itself: paper already printed is torn up by hand.
-_RESTS_ON_NOTHING = frozenset({"labels.printed"})
+# What says nothing of the meat itself: paper already printed is torn up by hand, words go with their lot.
+_RESTS_ON_NOTHING = frozenset({"labels.printed", "findings.answered", "dish.menu", "dish.priced"})
+_MADE_OF_IT = frozenset({"lot.divided", "lots.joined", "lots.issued", "lots.supplied", "dish.changed"})
+_WHERE_IT_LAY = frozenset({"lot.moved", "lot.frozen", "lot.thawed", "lot.repacked", "store.failed"})
+_OF_ITS_DATE = _WHERE_IT_LAY | _MADE_OF_IT | {"date.overridden"}
+_LIFTED = frozenset({"hold.released", "set.released"})
+MOST_OFFERED = 200
 
 
 @dataclass(frozen=True, slots=True)
 class Strikable:
-    """An entry of a lot's story that may be struck, if nothing rests on it by then."""
+    """An entry that may be struck, if nothing rests on it by then."""
 
     seq: int
     sentence: str
 
 
-@dataclass(slots=True)
-class Undoing:
-    """What striking one entry does, as the new entry will say it."""
-
-    made: list[int]  # lots that were never there
-    given: list[tuple[int, int, int]]  # lot, grams that come back to what is left, to what is unaccounted
-    holds: list[int]
-    places: list[tuple[int, str]]
-    labels: dict[str, Any]
-
-    @property
-    def touched(self) -> list[int]:
-        return [lot for lot, _, _ in self.given]
-
-
-def _undoing(
-    made: list[int] | None = None,
-    given: list[tuple[int, int, int]] | None = None,
-    holds: list[int] | None = None,
-) -> Undoing:
-    return Undoing(made or [], given or [], holds or [], [], {"lots": [], "sort": ""})
-
-
-def _received(body: dict[str, Any]) -> Undoing:
-    return _undoing([body["lot"]], holds=[hold["hold"] for hold in body["holds"]])
-
-
-def _divided(body: dict[str, Any]) -> Undoing:
-    total = sum(output["grams"] for output in body["outputs"])
-    back = (body["lot"], total - body["over"], body["over"])
-    return _undoing([output["lot"] for output in body["outputs"]], [back])
-
-
-def _joined(body: dict[str, Any]) -> Undoing:
-    return _undoing([body["output"]["lot"]], [(lot, grams, 0) for lot, grams in body["inputs"]])
-
-
-def _gone(body: dict[str, Any]) -> Undoing:
-    outputs = body["outputs"]
-    back: dict[int, int] = {}
-    for output in outputs:
-        back[output["parent"]] = back.get(output["parent"], 0) + output["grams"]
-    return _undoing([output["lot"] for output in outputs], [(lot, grams, 0) for lot, grams in back.items()])
-
-
-def _weighed(body: dict[str, Any]) -> Undoing:
-    drying = body["drying"]
-    return _undoing([drying["lot"]] if drying else [], [(body["lot"], drying["grams"] if drying else 0, 0)])
-
-
-def _closed(body: dict[str, Any]) -> Undoing:
-    return _undoing(given=[(body["lot"], body["unaccounted"], -body["unaccounted"])])
-
-
-def _moved(body: dict[str, Any]) -> Undoing:
-    undoing = _undoing()
-    undoing.places = [(body["lot"], body["was"])]
-    return undoing
-
-
-def _held(body: dict[str, Any]) -> Undoing:
-    return _undoing(holds=[body["hold"]])
-
-
-def _labelled(body: dict[str, Any]) -> Undoing:
-    undoing = _undoing()
-    undoing.labels = {"lots": body["lots"], "sort": body["sort"]}
-    return undoing
-
-
-_UNDO: dict[str, Callable[[dict[str, Any]], Undoing]] = {
-    "delivery.received": _received,
-    "lot.divided": _divided,
-    "lots.joined": _joined,
-    "lots.issued": _gone,
-    "lots.supplied": _gone,
-    "lot.weighed": _weighed,
-    "lot.closed": _closed,
-    "lot.moved": _moved,
-    "hold.placed": _held,
-    "labels.printed": _labelled,
-}
-_WHAT_RESTS: dict[str, frozenset[str]] = {  # on something other than the lots an entry made
-    "lot.moved": frozenset({"lot.moved", "lot.frozen", "lot.thawed", "lot.repacked", "store.failed"}),
-    "hold.placed": frozenset({"hold.released"}),
-    "labels.printed": frozenset(),
-}
+# What rests on something other than the lots an entry made; of kinds not named, what read the grams.
+_WHAT_RESTS: dict[str, frozenset[str]] = {
+    **dict.fromkeys(UNDO, frozenset[str]()),
+    **dict.fromkeys(
+        (
+            "delivery.received", "lot.divided", "lots.joined", "lots.issued", "lots.supplied", "lot.weighed",
+            "lot.closed", "dish.left-over",
+        ),
+        _READ_THE_GRAMS,
+    ),
+    "lot.moved": _WHERE_IT_LAY,
+    **dict.fromkeys(("lot.frozen", "lot.thawed", "lot.repacked", "date.overridden"), _OF_ITS_DATE),
+    "carcass.dressed": _READ_THE_GRAMS
+    | _MADE_OF_IT
+    | {"carcass.examined", "carcass.decided", "session.laid"},
+    "carcass.examined": frozenset({"carcass.examined"}),
+    "session.laid": frozenset({"session.laid", "lot.divided", "lot.closed"}),
+    "claim.raised": frozenset({"claim.settled"}),
+    "claim.settled": frozenset({"claim.settled"}),
+    "kitchen.recorded": frozenset({"dish.left-over"}),
+}  # fmt: skip
+# Of several such entries only those about the same thing.
+_THE_SAME = {
+    "carcass.examined": "stage", "session.laid": "session", "claim.raised": "claim", "claim.settled": "claim",
+}  # fmt: skip
 
 
 def strike_entry(
@@ -146,14 +94,13 @@ def strike_entry(
             raise Refusal(f"There is no entry {seq}.", "Choose it from the story of its lot.", "seq")
         if kind == "struck":
             raise Refusal("This entry has been struck already.", "", "seq")
-        if kind not in _UNDO:
-            raise Refusal(
-                "An entry of this sort is not struck.", "Put right what is wrong in it by a new entry.", "seq"
-            )
+        if kind in STAYS:
+            raise Refusal("An entry of this sort is not struck.", STAYS[kind], "seq")
+        _refuse_whose_act_it_is_not(work, kind, by)
         (entry,) = journal.entries(work.connection, [seq])
-        undoing = _UNDO[kind](entry.body)
+        undoing = undoing_of(work, entry)
         _refuse_what_rests(work, entry, undoing)
-        if undoing.holds:
+        if undoing.holds or undoing.is_stop:
             _refuse_alone(work, entry, undoing, by)
         body: dict[str, Any] = {
             "seq": seq,
@@ -168,6 +115,7 @@ def strike_entry(
             "places": [[lot, _place(work, lot, place)] for lot, place in undoing.places],
             "labels": undoing.labels,
             "tells": look_strikes.lots_of(work.connection, seq),
+            **({} if undoing.was is None else {"was": undoing.was}),
         }
         return Plan(body, codes=tuple(code_of(lot) for lot in body["tells"]))
 
@@ -178,26 +126,38 @@ def strikable(register: Register, code: str) -> tuple[Strikable, ...]:
     """What may be struck in the story of a lot, the newest first."""
     with register.store.reading() as connection:
         lot = lot_facts(connection, code, register.today()).id
-        found = [row.seq for row in look_strikes.story_of(connection, lot) if row.kind in _UNDO]
-        told = lines(Assembler(connection, register.today()), found)
-        return tuple(Strikable(line.seq, line.sentence) for line in told)
+        found = [row.seq for row in look_strikes.story_of(connection, lot) if row.kind in UNDO]
+        return _told(connection, register, found)
+
+
+def strikable_of(register: Register, kinds: Sequence[str]) -> tuple[Strikable, ...]:
+    """What may be struck of these kinds in the whole house, the newest first, at most MOST_OFFERED."""
+    with register.store.reading() as connection:
+        found = look_strikes.newest_of(connection, [kind for kind in kinds if kind in UNDO], MOST_OFFERED)
+        return _told(connection, register, found)
+
+
+def _told(connection: Connection, register: Register, seqs: list[int]) -> tuple[Strikable, ...]:
+    told = lines(Assembler(connection, register.today()), seqs)
+    return tuple(Strikable(line.seq, line.sentence) for line in told)
+
+
+def _refuse_whose_act_it_is_not(work: Work, kind: str, by: str) -> None:
+    """Striking must be no way round who may write a kind: a tutor's date stays a tutor's."""
+    writer = rows.writer(work.connection, by)
+    if writer is not None and writer.role not in MAY[kind]:
+        raise Refusal(
+            f"A {writer.role} may not write this, so may not strike it.",
+            f"Ask a {' or '.join(who_may(kind))} to do it under their own name.",
+            "by",
+        )
 
 
 def _refuse_what_rests(work: Work, entry: journal.Entry, undoing: Undoing) -> None:
-    made = set(undoing.made)
-    lots = look_strikes.lots_of(work.connection, entry.seq)
-    on_others = _WHAT_RESTS.get(entry.kind, _READ_THE_GRAMS)
-    later = [
-        row.seq
-        for row in look_strikes.entries_after(work.connection, lots, entry.seq)
-        if row.kind not in _RESTS_ON_NOTHING and (row.lot_id in made or row.kind in on_others)
-    ]
-    if entry.kind == "hold.placed":
-        hold = look_carcasses.hold_row(work.connection, undoing.holds[0])
-        later = later if hold is not None and hold.released_at is not None else []
+    later = _what_rests(work, entry, undoing)
     if not later:
         return
-    told = lines(Assembler(work.connection, work.day), sorted(set(later)))
+    told = lines(Assembler(work.connection, work.day), later)
     listed = "; ".join(line.sentence.rstrip(".") for line in told[:5])
     more = f"; and {len(told) - 5} more" if len(told) > 5 else ""
     raise Refusal(
@@ -207,10 +167,31 @@ def _refuse_what_rests(work: Work, entry: journal.Entry, undoing: Undoing) -> No
     )
 
 
+def _what_rests(work: Work, entry: journal.Entry, undoing: Undoing) -> list[int]:
+    """The later entries that rest on what it made, or on what it changed of something else."""
+    made, on_others = set(undoing.made), _WHAT_RESTS[entry.kind]
+    if any(_is_lifted(work, hold) for hold in undoing.holds):
+        on_others |= _LIFTED
+    lots = look_strikes.lots_of(work.connection, entry.seq)
+    later = {
+        row.seq
+        for row in look_strikes.entries_after(work.connection, lots, entry.seq)
+        if row.kind in on_others or (row.lot_id in made and row.kind not in _RESTS_ON_NOTHING)
+    } - undoing.along
+    if (same := _THE_SAME.get(entry.kind)) is None:
+        return sorted(later)
+    found = journal.entries(work.connection, sorted(later))
+    return [one.seq for one in found if one.body.get(same, "") in ("", entry.body[same])]
+
+
+def _is_lifted(work: Work, hold: int) -> bool:
+    row = look_carcasses.hold_row(work.connection, hold)
+    return row is not None and row.released_at is not None
+
+
 def _refuse_alone(work: Work, entry: journal.Entry, undoing: Undoing, by: str) -> None:
     """Striking must be no way round the second person who lifts a stop."""
-    stands = [look_carcasses.hold_row(work.connection, hold) for hold in undoing.holds]
-    if all(hold is None or hold.released_at is not None for hold in stands):
+    if not undoing.is_stop and all(_is_lifted(work, hold) for hold in undoing.holds):
         return
     if entry.by == by:
         raise Refusal(

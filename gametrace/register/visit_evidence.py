@@ -15,7 +15,8 @@ from gametrace.facts.loading import UnknownFact
 from gametrace.register.assembling import Assembler
 from gametrace.register.clock import instant
 from gametrace.register.paper_state import calls_to_make
-from gametrace.register.records import Supplier
+from gametrace.register.records import Amendment, Supplier
+from gametrace.register.stories import lines
 from gametrace.register.supplier_book import approval_of, lapsed, scores_of
 from gametrace.register.supplier_words import paper_lines, score_lines
 from gametrace.register.visit_records import CallMade, ClaimMade, DecidedAgain, Looked, SupplierFile
@@ -49,6 +50,25 @@ def looks(read: Assembler, span: Span) -> tuple[Looked, ...]:
             )
         )
     return tuple(found)
+
+
+def struck(read: Assembler, span: Span) -> tuple[Amendment, ...]:
+    """What was struck in the period, put as a correction: what was written, and that it does not count."""
+    seqs = look_visit.entries_of_kind(read.connection, "entry.struck", *span)
+    found = tuple(journal.entries(read.connection, seqs))
+    told = {line.seq: line.sentence for line in lines(read, [entry.body["seq"] for entry in found])}
+    return tuple(
+        Amendment(
+            at=instant(entry.written_at),
+            by=read.initials(entry.by),
+            code=code_of(entry.body["tells"][0]) if entry.body["tells"] else "",
+            field=f"entry {entry.body['seq']}",
+            old=told[entry.body["seq"]].partition("] ")[2],
+            new="struck: it does not count",
+            reason=entry.body["reason"],
+        )
+        for entry in found
+    )
 
 
 def _point(row: Any) -> str:

@@ -56,6 +56,7 @@ def visit_sheet(
             )
             for row in look_carcasses.amendments_between(connection, start, end)
         )
+        amendments += visit_evidence.struck(read, (start, end))
         late = lines(read, look_carcasses.late_between(connection, start, end, LATE_SECONDS))
         used = {one.supplier.code for one in deliveries}
         suppliers = tuple(one for one in read.suppliers.values() if one.code in used)

@@ -24,7 +24,8 @@ from gametrace.store.journal import Entry, append, entry_with_key
 AHEAD = timedelta(minutes=5)  # clocks of two stations differ a little
 _FIRST_YEAR = 2000  # before this a time is a slip of the finger
 _WITHOUT_A_PERSON = frozenset({"larder.set", "person.enrolled"})  # what a new register begins with
-_BY_ITSELF = frozenset({"backup.kept"})  # what the program does with nobody at the keyboard
+# What is done with nobody at the keyboard, or by nobody knows whom.
+_BY_ITSELF = frozenset({"backup.kept", "pin.lifted"})
 _SEVERAL_LINES = 500  # texts shorter than this stay on one line: names, tags, places
 
 

@@ -68,7 +68,7 @@ def _readings_lost(connection: Connection) -> Iterator[str]:
     """Loggers' readings that an entry sealed and that are not here whole, in words."""
     rows = connection.execute(
         text("SELECT text FROM entry WHERE text LIKE :kind ORDER BY seq"),
-        {"kind": '%"kind":"readings.imported"%'},
+        {"kind": '%"kind":"readings.imported","previous":%'},  # its own: a striking names a kind too
     )
     for row in rows:
         sealed = body_of(row.text)["hash"]

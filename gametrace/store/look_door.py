@@ -66,11 +66,13 @@ def second_decisions_of(connection: Connection, lots: Iterable[int]) -> dict[int
 
 
 def claims_of(connection: Connection, lots: Iterable[int]) -> dict[int, list[Row[Any]]]:
-    return _by_lot(every(connection, f"SELECT * FROM claim WHERE lot_id IN ({in_list(lots)}) ORDER BY id"))
+    """Claims that stand: the number of a struck one stays given out, and nothing else of it."""
+    which = f"status <> 'struck' AND lot_id IN ({in_list(lots)})"
+    return _by_lot(every(connection, f"SELECT * FROM claim WHERE {which} ORDER BY id"))
 
 
 def claim_row(connection: Connection, claim: int) -> Row[Any] | None:
-    return one(connection, "SELECT * FROM claim WHERE id = :claim", claim=claim)
+    return one(connection, "SELECT * FROM claim WHERE id = :claim AND status <> 'struck'", claim=claim)
 
 
 def open_claims(connection: Connection) -> Rows:

@@ -1,4 +1,7 @@
-"""Every question about striking entries that needs SQL: what a lot's story holds, and what came after."""
+"""Every question about striking entries that needs SQL: what a lot's story holds, and what came after.
+
+Each answers with what still stands: a struck entry's kind is 'struck' here.
+"""
 
 from __future__ import annotations
 
@@ -44,3 +47,36 @@ def story_of(connection: Connection, lot: int) -> Rows:
         "WHERE lot_entry.lot_id = :lot ORDER BY happening.seq DESC",
         lot=lot,
     )
+
+
+def others_of(connection: Connection, kind: str, seq: int, *, span: tuple[str, str] = ("", "~")) -> list[int]:
+    """All entries of a kind but this one that happened in a span of UTC instants, both ends in, in order."""
+    rows = every(
+        connection,
+        "SELECT seq FROM happening WHERE kind = :kind AND seq <> :seq AND happened_at >= :first "
+        "AND happened_at <= :last ORDER BY seq",
+        kind=kind,
+        seq=seq,
+        first=span[0],
+        last=span[1],
+    )
+    return [row.seq for row in rows]
+
+
+def newest_of(connection: Connection, kinds: Sequence[str], most: int) -> list[int]:
+    """The newest entries of these kinds, the newest first."""
+    marks = {f"kind{at}": kind for at, kind in enumerate(kinds)}
+    rows = every(
+        connection,
+        f"SELECT seq FROM happening WHERE kind IN ({', '.join(f':{mark}' for mark in marks) or 'NULL'}) "
+        "ORDER BY seq DESC LIMIT :most",
+        most=most,
+        **marks,
+    )
+    return [row.seq for row in rows]
+
+
+def struck_among(connection: Connection, seqs: Iterable[int]) -> set[int]:
+    """Which of these entries a later one has struck."""
+    rows = every(connection, f"SELECT seq FROM happening WHERE kind = 'struck' AND seq IN ({in_list(seqs)})")
+    return {row.seq for row in rows}

@@ -85,7 +85,8 @@ def not_claimed(connection: Connection, since: str) -> Rows:
         "JOIN lot ON lot.id = carcass.lot_id "
         "WHERE carcass.received_at >= :since AND supplier.claim_days > 0 AND supplier.damage_rule <> 'none' "
         "AND carcass.decision <> 'reject' "
-        "AND NOT EXISTS (SELECT 1 FROM claim WHERE claim.lot_id = carcass.lot_id) ORDER BY carcass.lot_id",
+        "AND NOT EXISTS (SELECT 1 FROM claim WHERE claim.lot_id = carcass.lot_id "
+        "AND claim.status <> 'struck') ORDER BY carcass.lot_id",
         since=since,
     )
 

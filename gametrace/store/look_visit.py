@@ -30,8 +30,9 @@ def claims_between(connection: Connection, first: str, last: str) -> Rows:
     return every(
         connection,
         "SELECT claim.*, lot.name AS name, carcass.supplier FROM claim JOIN lot ON lot.id = claim.lot_id "
-        "JOIN carcass ON carcass.lot_id = claim.lot_id WHERE (raised_at >= :first AND raised_at < :last) "
-        "OR (settled_at >= :first AND settled_at < :last) ORDER BY claim.id",
+        "JOIN carcass ON carcass.lot_id = claim.lot_id WHERE claim.status <> 'struck' "
+        "AND ((raised_at >= :first AND raised_at < :last) "
+        "OR (settled_at >= :first AND settled_at < :last)) ORDER BY claim.id",
         first=first,
         last=last,
     )

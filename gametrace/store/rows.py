@@ -51,6 +51,12 @@ def writer(connection: Connection, person: str) -> Row[Any] | None:
     )
 
 
+def people_here(connection: Connection) -> list[str]:
+    """The codes of those who work here."""
+    rows = every(connection, "SELECT code FROM person WHERE is_active = 1 ORDER BY code")
+    return [row.code for row in rows]
+
+
 def has_pins(connection: Connection) -> bool:
     return one(connection, "SELECT 1 FROM person WHERE is_active = 1 AND pin_seq > 0 LIMIT 1") is not None
 

@@ -15,6 +15,8 @@ from typing import Any
 import pytest
 
 from gametrace.headless.commands import run
+from gametrace.register import acts, questions
+from gametrace.register.opening import open_register
 
 
 def answer(capsys: pytest.CaptureFixture[str], *words: str) -> Any:
@@ -277,3 +279,20 @@ def test_deliveries_of_a_period_that_ends_before_it_begins_are_refused(
     register = str(next(toured.glob("*.register")))
     assert run(["deliveries", "--from", "2026-02-01", "--to", "2026-01-01", "--register", register]) == 1
     assert "ends before it begins" in capsys.readouterr().err
+
+
+def test_a_forgotten_pin_is_taken_away_by_a_command_and_the_register_keeps_that_it_was(
+    toured: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "larder.register"
+    shutil.copy(toured / "tour.register", path)
+    with open_register(path) as register:
+        tutor = next(one for one in questions.people(register) if one.role == "tutor")
+        acts.set_pin(register, by=tutor.code, pin="2580")
+    assert run(("pin", "--register", str(path), tutor.initials)) == 0
+    assert "Today" in capsys.readouterr().out
+    with open_register(path) as register:
+        assert not any(one.has_pin for one in questions.people(register))
+        assert any("taken away outside the window" in one.sentence for one in questions.today(register))
+    assert run(("pin", "--register", str(path), tutor.initials)) == 1
+    assert "has no PIN" in capsys.readouterr().err

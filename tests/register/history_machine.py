@@ -5,7 +5,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from datetime import timedelta
 from fractions import Fraction
+from typing import Any
 
 from history_model import MEAT, HistoryModel, Known
 from hypothesis import event
@@ -16,12 +19,18 @@ from larder_house import DRESSED
 from gametrace.domain.codes import code_of
 from gametrace.domain.deliveries import Basis, Decision
 from gametrace.domain.errors import Refusal
+from gametrace.domain.examination import Answered
 from gametrace.register import acts, questions
+from gametrace.register.asking_round import lots_step
 from gametrace.register.opening import open_register
 
 STEP = 20  # grams a tray may read over the balance
 HOOKS = [f"{rail}.{hook:02d}" for rail in ("C1.R2", "F2.R1") for hook in (1, 2, 3, 4)]
-SLIPS = ["receive", "cut", "bin", "dish", "mix", "weigh", "move", "close", "hold", "label"]
+SLIPS = [
+    "receive", "cut", "bin", "dish", "mix", "weigh", "move", "close", "hold", "label",
+    "dress", "look", "decide", "lab", "claim", "freeze", "repack", "date", "serve", "left", "cool", "lay",
+    "set", "round", "collect",
+]  # fmt: skip
 ALL_STOPS = {Decision.HOLD: "hold", Decision.SPECIMEN: "specimen", Decision.REJECT: "rejected"}
 
 parts = st.fractions(Fraction(1, 50), Fraction(21, 20), max_denominator=50)
@@ -284,6 +293,7 @@ class MeatHistory(HistoryModel):
             "close": lambda: acts.close_lot(self.reg, by="P003", code=code, reason="slip"),
             "hold": lambda: self.house.hold(code, by="P003"),
             "label": lambda: acts.note_labels_printed(self.reg, by="P003", codes=[code], sort="pack"),
+            **self.slips_of_a_hurry(number, code),
         }
         before = self.standing()
         try:
@@ -301,6 +311,39 @@ class MeatHistory(HistoryModel):
             self.last_hold = query("SELECT COALESCE(MAX(id), 0) FROM hold").scalar_one()
             for row in query("SELECT id FROM lot WHERE kind = 'struck'"):
                 self.lots.setdefault(code_of(row.id), Known("struck", 0, 0, state="closed"))
+
+    def slips_of_a_hurry(self, number: int, code: str) -> dict[str, Callable[[], object]]:
+        """What is served, looked at, kept and written down too fast."""
+        reg, house = self.reg, self.house
+        beast, pot = self.choose(number, "carcass"), self.choose(number * 4 + 1, "dish")
+        hung = next((one for one, lot in self.lots.items() if lot.in_skin), beast)
+        bone, soon = self.choose(number * 4 + 1, "by-product", "waste"), reg.today() + timedelta(days=1)
+        answers = [Answered("smell", "not so", "slip")]
+        by: dict[str, Any] = {"by": "P003"}
+        return {
+            "dress": lambda: house.dress(hung, 100),
+            "look": lambda: acts.examine_carcass(reg, **by, code=beast, answers=answers, marks=[]),
+            "decide": lambda: acts.decide_again(
+                reg, **by, code=beast, decision=Decision.SPECIMEN, reason="slip"
+            ),
+            "lab": lambda: house.answer_lab(beast, "positive", by="P002"),
+            "claim": lambda: acts.raise_claim(reg, **by, code=beast, grams=100, reason="slip"),
+            "freeze": lambda: acts.freeze_lot(reg, **by, code=code, place="F2.R1.04", reason="slip"),
+            "repack": lambda: acts.repack(reg, **by, code=code, pack_state="vacuum"),
+            "date": lambda: acts.override_date(reg, by="P001", code=code, to=soon, reason="slip"),
+            "serve": lambda: acts.serve_dish(reg, **by, code=pot, portions=2),
+            "left": lambda: acts.bin_left_over(reg, **by, code=pot, portions=2, reason="slip"),
+            "cool": lambda: acts.record_cooling(reg, **by, code=pot, tenths_c=90, minutes=200),
+            "lay": lambda: acts.lay_on_table(
+                reg, **by, session=self.session, station="left", code=code, reason="slip"
+            ),
+            "set": lambda: acts.hold_set(reg, **by, steps=[lots_step([beast, code])], reason="slip"),
+            "round": lambda: acts.take_round(reg, **by, readings=[("C1", 99), ("F2", 0)]),
+            "collect": lambda: acts.collect_by_products(
+                reg, **by, codes=[bone], on=reg.today(), collector="Grice", document_number="CD 9",
+                destination="the yard",
+            ),
+        }  # fmt: skip
 
     @rule(number=pick)
     def print_a_label(self, number: int) -> None:

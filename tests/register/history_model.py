@@ -22,7 +22,7 @@ from larder_house import Clock, House
 from gametrace.domain.codes import code_of
 from gametrace.domain.errors import Refusal
 from gametrace.register import acts, questions
-from gametrace.register.opening import open_register
+from gametrace.register.opening import Register, open_register
 from gametrace.store.health import fingerprint
 from gametrace.store.tables import READING_TABLES
 
@@ -56,6 +56,24 @@ def template() -> Path:
         house.close()
         half.rename(_TEMPLATE)
     return _TEMPLATE
+
+
+def standing(reg: Register) -> dict[str, list[tuple[object, ...]]]:
+    """Every row of every table that says how things stand: no stories, nothing that was struck."""
+    with reg.store.reading() as connection:
+        query = connection.exec_driver_sql
+        struck = {row.id for row in query("SELECT id FROM lot WHERE kind = 'struck'")}
+        found = {}
+        for table in sorted(set(READING_TABLES) - {"happening", "lot_entry"}):
+            rows = [row._asdict() for row in query(f"SELECT * FROM {table}")]
+            found[table] = sorted(
+                tuple(map(str, row.values()))
+                for row in rows
+                if not struck & {row.get("lot_id"), row.get("id") if table == "lot" else None}
+                and not str(row.get("release_reason", "")).startswith("struck: ")
+                and not (table == "claim" and row["status"] == "struck")
+            )
+    return found
 
 
 class HistoryModel(RuleBasedStateMachine):
@@ -205,20 +223,7 @@ class HistoryModel(RuleBasedStateMachine):
         return reached
 
     def standing(self) -> dict[str, list[tuple[object, ...]]]:
-        """Every row of every table that says how things stand: no stories, nothing that was struck."""
-        with self.reg.store.reading() as connection:
-            query = connection.exec_driver_sql
-            struck = {row.id for row in query("SELECT id FROM lot WHERE kind = 'struck'")}
-            found = {}
-            for table in sorted(set(READING_TABLES) - {"happening", "lot_entry"}):
-                rows = [row._asdict() for row in query(f"SELECT * FROM {table}")]
-                found[table] = sorted(
-                    tuple(map(str, row.values()))
-                    for row in rows
-                    if not struck & {row.get("lot_id"), row.get("id") if table == "lot" else None}
-                    and not str(row.get("release_reason", "")).startswith("struck: ")
-                )
-        return found
+        return standing(self.reg)
 
     def _tables(self) -> dict[str, str]:
         with self.reg.store.reading() as connection:

@@ -14,7 +14,10 @@ from gametrace.domain.errors import Refusal
 from gametrace.register import acts, questions
 from gametrace.store.lineage import descendants
 
-ACTS = ("dish", "change", "give back", "keep", "bin", "serve", "issue", "supply", "hold")
+ACTS = (
+    "dish", "change", "give back", "keep", "bin", "serve", "issue", "supply", "hold", "cool", "right",
+    "strike",
+)  # fmt: skip
 step = st.tuples(st.sampled_from(ACTS), st.integers(0, 9), st.integers(0, 9), st.integers(1, 700))
 
 
@@ -34,13 +37,24 @@ def _play(house: House, night: list[tuple[str, int, int, int]]) -> None:
     lots = [house.pack(animal, grams) for animal in animals for grams in (900, 1_300)]
     dishes = [house.dish((lots[0], 300), (lots[2], 200), portions=9)]
     inn = acts.add_customer(house.reg, by=house.tutor, name="Inn", address="Quay 4").code
+    begun = questions.seal(house.reg).count
     for act, first, second, size in night:
         lot, dish = lots[first % len(lots)], dishes[second % len(dishes)]
         with suppress(Refusal):
-            made = _do(house, act, lot, dish, size, inn)
-            (dishes if act == "dish" else lots).extend(made)
+            if act == "strike":
+                _strike_any(house, begun, size)
+            else:
+                made = _do(house, act, lot, dish, size, inn)
+                (dishes if act == "dish" else lots).extend(made)
         _nothing_lost(house, animals)
     assert questions.check(house.reg) == ()
+
+
+def _strike_any(house: House, begun: int, which: int) -> None:
+    """Anything of the night, refused where something rests on it."""
+    written = questions.seal(house.reg).count - begun
+    seq = begun + 1 + which % max(1, written)
+    acts.strike_entry(house.reg, by=house.tutor, seq=seq, reason="a slip")
 
 
 def _do(house: House, act: str, lot: str, dish: str, size: int, inn: str) -> tuple[str, ...]:
@@ -58,6 +72,10 @@ def _do(house: House, act: str, lot: str, dish: str, size: int, inn: str) -> tup
         acts.bin_left_over(reg, by=by, code=dish, portions=portions, reason="burnt")
     elif act == "serve":
         acts.serve_dish(reg, by=by, code=dish, portions=portions)
+    elif act == "cool":
+        acts.record_cooling(reg, by=by, code=dish, tenths_c=size, minutes=size)
+    elif act == "right":
+        acts.correct_weight(reg, by=by, code=lot, grams=size, reason="misread")
     elif act == "issue":
         acts.issue_lot(reg, by=by, inputs=[(lot, size)], charged_to="L2", on=day)
     elif act == "supply":

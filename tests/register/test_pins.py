@@ -7,9 +7,9 @@ from datetime import timedelta
 import pytest
 from larder_house import House
 
-from gametrace.domain.errors import Refusal
+from gametrace.domain.errors import Refusal, Trouble
 from gametrace.register import acts, questions
-from gametrace.register.opening import open_register
+from gametrace.register.opening import look_at_register, open_register
 
 
 def again(house: House) -> None:
@@ -171,3 +171,52 @@ def test_the_laboratory_s_answer_takes_two_pins_as_well(house: House) -> None:
     with pytest.raises(Refusal, match="WP, the first of the two"):
         house.answer_lab(code, "negative")
     house.answer_lab(code, "positive")  # a lock is never put off
+
+
+def lifted_today(house: House) -> list[str]:
+    return [duty.sentence for duty in questions.today(house.reg) if "taken away outside" in duty.sentence]
+
+
+def test_a_sole_tutor_who_forgot_is_let_in_by_whoever_has_the_file_and_everyone_sees_it(house: House) -> None:
+    acts.set_pin(house.reg, by=house.tutor, pin="2580")
+    again(house)
+    for _ in range(3):
+        wrong(house, house.tutor)
+    acts.lift_pin(house.reg, initials="im")
+    acts.sign_in(house.reg, person=house.tutor)
+    acts.set_pin(house.reg, by=house.tutor, pin="4815")  # a new PIN hides nothing
+    (said,) = lifted_today(house)
+    assert said.startswith("The PIN of IM was taken away outside the window on 12 Nov 2026, 09:00")
+    assert "nobody knows by whom" in str(questions.day_page(house.reg).groups)
+    house.clock.go(days=15)
+    assert lifted_today(house) == []
+    assert questions.check(house.reg) == ()
+
+
+@pytest.mark.parametrize(
+    ("initials", "said"), [("WP", "has no PIN"), ("XX", "Nobody here has"), ("P009", "Nobody here has")]
+)
+def test_only_a_pin_that_is_there_is_taken_away(house: House, initials: str, said: str) -> None:
+    acts.set_pin(house.reg, by=house.tutor, pin="2580")
+    before = questions.seal(house.reg)
+    with pytest.raises(Refusal, match=said):
+        acts.lift_pin(house.reg, initials=initials)
+    assert questions.seal(house.reg) == before
+
+
+def test_of_two_with_the_same_initials_the_code_is_asked(house: House) -> None:
+    twin = acts.enrol_person(house.reg, by=house.tutor, name="Ines Mole", initials="IM", role="tutor").code
+    acts.set_pin(house.reg, by=twin, pin="2580")
+    with pytest.raises(Refusal, match="2 people have"):
+        acts.lift_pin(house.reg, initials="IM")
+    acts.lift_pin(house.reg, initials=twin)
+    assert not any(one.has_pin for one in questions.people(house.reg))
+
+
+def test_a_register_that_is_only_looked_at_keeps_its_pins(house: House) -> None:
+    acts.set_pin(house.reg, by=house.tutor, pin="2580")
+    house.close()
+    with look_at_register(house.path, clock=house.clock) as looked, pytest.raises(Trouble, match="looked at"):
+        acts.lift_pin(looked, initials="IM")
+    house.reg = open_register(house.path, clock=house.clock, create=False)
+    assert [one.initials for one in questions.people(house.reg) if one.has_pin] == ["IM"]

@@ -17,7 +17,7 @@ NOT_A_STUDENT_S = {
     "card.forgotten", "supplier.amended", "store.added",
     "probe.added", "policy.set", "claim.settled", "laboratory.answered", "weight.corrected", "hold.released",
     "entry.struck", "roster.added", "roster.forgotten", "cut.changed", "session.opened", "session.closed",
-    "date.overridden", "dish.priced", "recall.closed", "set.released", "excursion.answered",
+    "date.overridden", "dish.priced", "pin.lifted", "recall.closed", "set.released", "excursion.answered",
 }  # fmt: skip
 
 

@@ -13,6 +13,7 @@ from gametrace.desktop.bench import Bench
 from gametrace.desktop.cold.bins_page import WaitingPage
 from gametrace.desktop.cold.bins_presenter import BinsPresenter
 from gametrace.desktop.cold.category_part import CategoryPart
+from gametrace.desktop.larder.striking import HouseStrikeForm, HouseStriking
 from gametrace.desktop.parts.big_button import Button
 from gametrace.desktop.parts.choice_row import ChoiceRow
 from gametrace.desktop.parts.days import day_text
@@ -30,6 +31,7 @@ PAGES = (
     ("settling", "Confirm categories"),
     ("weeks", "Week by week"),
     ("papers", "Papers kept"),
+    ("strike", "Strike"),
 )
 Paper = tuple[date, str, str, int, int, date]
 
@@ -52,7 +54,10 @@ class BinsView(QWidget):
         self.no_paper = Words("Nothing has been collected yet, so no paper is kept.", "quiet")
         kept = QWidget()
         kept.setLayout(column(self.no_paper, self.papers))
-        for page in (self.waiting, settling, self.weeks, kept):
+        self.striking = HouseStrikeForm()
+        strike = ScrollColumn()
+        strike.add(self.striking)
+        for page in (self.waiting, settling, self.weeks, kept, strike):
             self.stack.addWidget(page)
         self.setLayout(column(row(self.choice, self.back, gap=16), self.stack))
         self.choice.changed.connect(self.show_page)
@@ -80,6 +85,7 @@ class BinsStation(Station):
         self.page = BinsView(bench)
         super().__init__(bench, self.page, parent)
         self.presenter = BinsPresenter(self.page, bench)
+        self.striking = HouseStriking(self.page.striking, bench, ["by-products.collected"])
         self.page.back.clicked.connect(partial(bench.go, "larder", ""))
         self.faces.act_wanted.connect(partial(bench.go, "larder", ""))
 
@@ -93,6 +99,7 @@ class BinsStation(Station):
             )
             return
         self.presenter.refresh()
+        self.striking.refresh()
 
 
 def _grams_of(number: int, week: BinWeek) -> str:

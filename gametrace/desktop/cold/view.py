@@ -21,9 +21,11 @@ from gametrace.desktop.cold.probes_page import ProbesPage
 from gametrace.desktop.cold.probes_presenter import ProbesPresenter
 from gametrace.desktop.cold.round_page import RoundPage
 from gametrace.desktop.cold.round_presenter import RoundPresenter
+from gametrace.desktop.larder.striking import HouseStrikeForm, HouseStriking
 from gametrace.desktop.look import Look
 from gametrace.desktop.parts.big_button import Button
 from gametrace.desktop.parts.choice_row import ChoiceRow
+from gametrace.desktop.parts.sheet import ScrollColumn
 from gametrace.desktop.parts.words import column, row
 from gametrace.desktop.station import Station
 
@@ -34,7 +36,11 @@ PAGES = (
     ("logger", "Logger file"),
     ("failed", "Store failed"),
     ("probes", "Probes"),
+    ("strike", "Strike"),
 )
+STRUCK_HERE = (
+    "round.taken", "readings.imported", "probe.checked", "excursion.answered", "store.failed",
+)  # fmt: skip
 
 
 class ColdView(QWidget):
@@ -51,6 +57,9 @@ class ColdView(QWidget):
         self.logger = LoggerPage()
         self.failed = FailedPage(look)
         self.probes = ProbesPage()
+        self.strike = ScrollColumn()
+        self.striking = HouseStrikeForm()
+        self.strike.add(self.striking)
         for name, _ in PAGES:
             self.stack.addWidget(getattr(self, name))
         self.setLayout(column(row(self.choice, self.back, gap=16), self.stack))
@@ -77,6 +86,7 @@ class ColdStation(Station):
             "logger": LoggerPresenter(page.logger, bench),
             "failed": FailedPresenter(page.failed, bench),
             "probes": ProbesPresenter(page.probes, bench),
+            "strike": HouseStriking(page.striking, bench, STRUCK_HERE),
         }
         self._fresh: set[str] = set()
         # A moment later: the window gives the focus to the first thing on a page it shows.

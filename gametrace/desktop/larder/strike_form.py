@@ -1,4 +1,7 @@
-"""Strikes an entry of the chosen lot's story that was written by mistake. It stays in the story as struck."""
+"""Strikes an entry that was written by mistake: of the chosen lot's story, or of what a station wrote down.
+
+It stays in the story as struck.
+"""
 
 from __future__ import annotations
 
@@ -12,6 +15,7 @@ from gametrace.desktop.parts.words import Words
 
 class StrikeForm(ActForm):
     title, act = "Strike an entry", "Strike this entry"
+    nothing = "Nothing in its story can be struck."
 
     def _build(self) -> None:
         self.say_about("It stays in the story as struck. What it took flows back to the gram.")
@@ -34,7 +38,7 @@ class StrikeForm(ActForm):
         self._say(self.entries.value())
 
     def _say(self, seq: str) -> None:
-        self.what.say(self._told.get(seq, "Nothing in its story can be struck."))
+        self.what.say(self._told.get(seq, self.nothing))
 
     def _picked(self, seq: str) -> None:
         self._say(seq)

@@ -52,11 +52,12 @@ FORMS = (
 
 class FilePage(QWidget):
     """Signals: wanted(str): the form of that name is to be written down. menu_changed().
-    trace_wanted(str), label_wanted(str), price_wanted(str): the code. back_wanted()."""
+    trace_wanted(str), story_wanted(str), label_wanted(str), price_wanted(str): the code. back_wanted()."""
 
     wanted = Signal(str)
     menu_changed = Signal()
     trace_wanted = Signal(str)
+    story_wanted = Signal(str)
     label_wanted = Signal(str)
     price_wanted = Signal(str)
     back_wanted = Signal()
@@ -82,8 +83,9 @@ class FilePage(QWidget):
         }
         self.choice = ChoiceRow(FORMS, value="cook", name="Write down", columns=1)
         self.stack = QStackedWidget()
-        self.trace, self.label = Button("Trace it"), Button("Print its label")
-        self.cost = Button("Cost and price", name="What it cost and its price")
+        self.trace, self.label = Button("Trace it"), Button("Label", name="Print its label")
+        self.story = Button("Its story", name="Its story, where an entry is struck")
+        self.cost = Button("Cost", name="What it cost and its price")
         self.back = Button("Dishes made")
         self.lines = ScrollColumn()
         self._build(look)
@@ -94,7 +96,7 @@ class FilePage(QWidget):
         for form in self.forms.values():
             self.stack.addWidget(form)
         self.lines.body.setSpacing(4)
-        foot = row(self.trace, self.label, self.cost, self.back, 1, gap=8)
+        foot = row(self.trace, self.story, self.label, self.cost, self.back, 1, gap=8)
         left = column(self.name, self.about, self.counted, self.why_not, self.lines, foot, gap=4)
         left.setStretch(4, 1)
         side = QWidget()
@@ -116,6 +118,7 @@ class FilePage(QWidget):
         self.choice.changed.connect(self.show_form)
         self.choice.entered.connect(self._into_form)
         self.trace.clicked.connect(self._trace)
+        self.story.clicked.connect(self._story)
         self.label.clicked.connect(self._label)
         self.cost.clicked.connect(self._cost)
         self.back.clicked.connect(self.back_wanted)
@@ -191,6 +194,9 @@ class FilePage(QWidget):
 
     def _trace(self) -> None:
         self.trace_wanted.emit(self.code)
+
+    def _story(self) -> None:
+        self.story_wanted.emit(self.code)
 
     def _label(self) -> None:
         self.label_wanted.emit(self.code)

@@ -102,6 +102,7 @@ class PassPresenter:
             page.price_wanted.connect(partial(self.bench.go, "costs"))
             page.back_wanted.connect(partial(self.show_page, "dishes"))
             page.trace_wanted.connect(partial(self.bench.go, "trace"))
+            page.story_wanted.connect(partial(self.bench.go, "larder"))
             page.label_wanted.connect(partial(self._print, page))
         elif name == "services":
             from gametrace.desktop.pass_.services_presenter import ServicesPresenter

@@ -101,6 +101,7 @@ PROJECTORS = {
     "card.forgotten": _card_forgotten,
     "pin.set": _pin_set,
     "pin.cleared": _pin_cleared,
+    "pin.lifted": _pin_cleared,
     "supplier.added": _supplier_added,
     "supplier.amended": _supplier_amended,
     "store.added": _store_added,

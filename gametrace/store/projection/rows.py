@@ -40,7 +40,8 @@ def _update(table: str, key: str, columns: tuple[str, ...]) -> TextClause:
 def note_entry(connection: Connection, entry: Entry, lots: Iterable[int]) -> None:
     """This entry is part of these lots' stories."""
     rows = [{"lot_id": lot, "seq": entry.seq} for lot in sorted(set(lots))]
-    connection.execute(text("INSERT INTO lot_entry (lot_id, seq) VALUES (:lot_id, :seq)"), rows)
+    if rows:
+        connection.execute(text("INSERT INTO lot_entry (lot_id, seq) VALUES (:lot_id, :seq)"), rows)
 
 
 def add_lot(
@@ -129,6 +130,11 @@ def place_hold(connection: Connection, entry: Entry, hold: Mapping[str, Any], lo
             "release_reason": "",
         },
     )
+    hand_stop_down(connection, hold["hold"], lot)
+
+
+def hand_stop_down(connection: Connection, hold: int, lot: int) -> None:
+    """A hold stops its lot and everything already made of it."""
     reached = sorted({lot, *descendants(connection, lot)})
-    rows = [{"lot_id": one, "hold_id": hold["hold"]} for one in reached]
+    rows = [{"lot_id": one, "hold_id": hold} for one in reached]
     connection.execute(text("INSERT INTO stop (lot_id, hold_id) VALUES (:lot_id, :hold_id)"), rows)

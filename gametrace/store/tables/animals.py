@@ -160,7 +160,7 @@ class ClaimRow(Row, table=True):
     reason: str = words()
     raised_at: str = words()
     raised_by: str = words()
-    status: str = words()  # raised | agreed | credited | refused
+    status: str = words()  # raised | agreed | credited | refused | struck
     settled_pence: int | None = whole(null=True)
     settled_at: str | None = words(null=True)
     settled_note: str = words()
