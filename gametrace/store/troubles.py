@@ -6,7 +6,7 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-from sqlalchemy.exc import DBAPIError
+from sqlalchemy.exc import DBAPIError, InterfaceError, OperationalError
 
 from gametrace.domain.errors import Trouble
 
@@ -106,7 +106,7 @@ def as_trouble() -> Iterator[None]:
         if isinstance(original, sqlite3.Error):
             raise_if_trouble(original)
         else:
-            _raise_if_server_trouble(original)
+            _raise_if_server_trouble(error)
         raise
     except sqlite3.Error as error:
         raise_if_trouble(error)
@@ -126,12 +126,12 @@ def raise_if_trouble(error: sqlite3.Error) -> None:
         raise Trouble(*words) from error
 
 
-def _raise_if_server_trouble(error: BaseException | None) -> None:
-    """The same for a server's error. One without a state never reached the server."""
-    state = getattr(error, "sqlstate", "bug")
-    if state == "42501" or (state and state[:2] != "42"):
-        words = _SERVER_SENTENCES.get(state[:2])
-    else:
-        words = None if state else _SERVER_SENTENCES["08"]
-    if words:
+def _raise_if_server_trouble(error: DBAPIError) -> None:
+    """The same for a server's error. One without a state comes of the line to it, or is a bug of ours."""
+    state = getattr(error.orig, "sqlstate", None) or ""
+    if not state and isinstance(error, OperationalError | InterfaceError):
+        state = "08"
+    if state[:2] == "42" and state != "42501":
+        return  # a statement that cannot be: ours
+    if words := _SERVER_SENTENCES.get(state[:2]):
         raise Trouble(*words) from error
