@@ -17,7 +17,6 @@ from sqlalchemy import create_engine, event
 from gametrace.domain.errors import Trouble
 from gametrace.store.engine import SCHEMA_VERSION, Store, begin, has_wal, inspect
 from gametrace.store.shared import SharedStore, is_shared, shared_at
-from gametrace.store.troubles import as_trouble
 
 _WITHOUT_STUDENTS = (
     "CREATE TEMPORARY VIEW name_card AS SELECT code, salt, card FROM {kept}.name_card "
@@ -98,13 +97,16 @@ def _shared(place: str, with_students: bool) -> Store:
     store = shared_at(place, LookedAtSharedStore)
 
     def on_connect(connection: Any, _record: object) -> None:
-        if not with_students:
-            schema = connection.execute("SELECT quote_ident(current_schema())").fetchone()[0]
-            connection.execute(_WITHOUT_STUDENTS.format(kept=schema))
-        connection.execute("SET default_transaction_read_only = on")
+        try:
+            if connection.execute("SELECT to_regclass('gametrace_register')").fetchone()[0] is None:
+                raise Trouble(f"There is no register at {store.place}.", "Check the name.")
+            if not with_students:
+                schema = connection.execute("SELECT quote_ident(current_schema())").fetchone()[0]
+                connection.execute(_WITHOUT_STUDENTS.format(kept=schema))
+            connection.execute("SET default_transaction_read_only = on")
+        except BaseException:
+            connection.close()
+            raise
 
     store.on_connect(on_connect)
-    with as_trouble(), store.reading() as connection:
-        if connection.exec_driver_sql("SELECT to_regclass('gametrace_register')").scalar_one() is None:
-            raise Trouble(f"There is no register at {store.place}.", "Check the name.")
     return store
