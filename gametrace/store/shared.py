@@ -7,8 +7,9 @@ as in a file, whoever writes. Readers see one moment. Who watches is told of eve
 from __future__ import annotations
 
 from collections.abc import Callable
-from contextlib import closing
+from contextlib import closing, suppress
 from pathlib import Path
+from threading import Thread
 from time import monotonic
 from typing import Any, TypeVar
 
@@ -21,7 +22,18 @@ from gametrace.store.engine import SCHEMA_VERSION, Store, Watch, begin, open_sto
 
 CHANNEL = "gametrace"
 _LOCK = 0x47545231  # the same 'GTR1' that marks a file
-_CONNECT_SECONDS = 5
+_LINE: dict[str, Any] = {  # a pulled cable is noticed in about ten seconds, not in a quarter of an hour
+    "connect_timeout": 5,
+    "keepalives_idle": 4,
+    "keepalives_interval": 2,
+    "keepalives_count": 3,
+    "tcp_user_timeout": 10_000,
+}
+# The server lets go as soon of a station that is no longer there; else its lock would stop all the others.
+_LINE_BACK = (
+    "SET tcp_keepalives_idle = 4; SET tcp_keepalives_interval = 2; SET tcp_keepalives_count = 3; "
+    "SET tcp_user_timeout = 10000"
+)
 _REST_SECONDS = 1
 
 
@@ -43,24 +55,48 @@ class SharedWatch(Watch):
     def __init__(self, url: URL) -> None:
         self._url = url
         self._connection: Any = None
-        self._listen()
+        self._caller: Thread | None = None  # who is connecting again
+        self._is_done = False
+        self._try_to_listen()
 
     def _listen(self) -> None:
         import psycopg
 
         plain = self._url.set(drivername="postgresql").render_as_string(hide_password=False)
-        self._connection = psycopg.connect(plain, autocommit=True, connect_timeout=_CONNECT_SECONDS)
-        self._schema = self._connection.execute("SELECT current_schema()").fetchone()[0]
-        self._connection.execute(f"LISTEN {CHANNEL}")
+        connection = psycopg.connect(plain, autocommit=True, **_LINE)
+        (self._schema,) = connection.execute("SELECT current_schema()").fetchall()[0]
+        connection.execute(f"LISTEN {CHANNEL}")
+        self._connection = connection
 
-    def has_heard(self) -> bool:
-        """After the server was away everything may have changed: that counts as heard."""
+    def _try_to_listen(self) -> None:
         import psycopg
 
+        with suppress(psycopg.Error):
+            self._listen()
+        if self._is_done:
+            self.close()
+
+    def _is_back(self) -> bool:
+        """Connect aside, for that may take seconds. Whoever was away may have missed anything."""
+        if self._caller is None:
+            self._caller = Thread(target=self._try_to_listen, daemon=True)
+            self._caller.start()
+        if self._caller.is_alive():
+            return False
+        self._caller = None
+        return not self._is_away
+
+    @property
+    def _is_away(self) -> bool:
+        return self._connection is None or self._connection.closed
+
+    def has_heard(self) -> bool:
+        """Never waits. After the server was away everything may have changed: that counts as heard."""
+        import psycopg
+
+        if self._is_away:
+            return self._is_back()
         try:
-            if self._connection.closed:
-                self._listen()
-                return True
             told = [one.payload for one in self._connection.notifies(timeout=0)]
             return self._schema in told
         except psycopg.Error:
@@ -68,15 +104,19 @@ class SharedWatch(Watch):
             return False
 
     def close(self) -> None:
-        self._connection.close()
+        self._is_done = True
+        if self._connection is not None:
+            self._connection.close()
 
 
 class SharedStore(Store):
     """A register on a server, open."""
 
-    # In one trip: a lock for each schema, and whom to tell, who will hear of it once the act is on disk.
+    # In one trip: a lock for each schema, and whom to tell, who will hear of it once the act is on disk. Who
+    # waits longer than that is told so; who holds the lock and does nothing loses it.
     begin_to_write = (
-        f"BEGIN; SELECT pg_advisory_xact_lock({_LOCK}, hashtext(current_schema())), "
+        "BEGIN; SET LOCAL lock_timeout = '10s'; SET LOCAL idle_in_transaction_session_timeout = '30s'; "
+        f"SELECT pg_advisory_xact_lock({_LOCK}, hashtext(current_schema())), "
         f"pg_notify('{CHANNEL}', current_schema())"
     )
 
@@ -84,7 +124,7 @@ class SharedStore(Store):
         self.url = url
         engine = create_engine(
             url,
-            connect_args={"connect_timeout": _CONNECT_SECONDS, "client_encoding": "UTF8"},
+            connect_args={"client_encoding": "UTF8", **_LINE},
             execution_options={"begin_with": "BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY"},
         )
         event.listen(engine, "connect", _prepare)
@@ -163,6 +203,7 @@ def _prepare(connection: Any, _record: object) -> None:
             return int(bytes(data))
 
     connection.autocommit = True
+    connection.execute(_LINE_BACK)
     connection.adapters.register_loader("numeric", WholeLoader)
 
 

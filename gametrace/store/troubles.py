@@ -94,6 +94,7 @@ _SERVER_SENTENCES = {  # by the class of SQLSTATE, PostgreSQL's appendix A
     ),
 }
 _SERVER_SENTENCES["57"] = _SERVER_SENTENCES["08"]  # it is being shut down or was stopped
+_SERVER_SENTENCES["25P03"] = _SERVER_SENTENCES["08"]  # it took us for gone
 
 
 @contextmanager
@@ -133,5 +134,5 @@ def _raise_if_server_trouble(error: DBAPIError) -> None:
         state = "08"
     if state[:2] == "42" and state != "42501":
         return  # a statement that cannot be: ours
-    if words := _SERVER_SENTENCES.get(state[:2]):
+    if words := _SERVER_SENTENCES.get(state) or _SERVER_SENTENCES.get(state[:2]):
         raise Trouble(*words) from error

@@ -10,6 +10,7 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parents[2] / "packaging" / "harness"))
 sys.path.insert(0, str(Path(__file__).parents[1] / "register"))
+sys.path.insert(0, str(Path(__file__).parent))
 
 from larder_house import House
 from server import Server, binaries
