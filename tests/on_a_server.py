@@ -30,7 +30,6 @@ class OnAServer:
         if binaries() is None:
             raise pytest.UsageError("--server needs PostgreSQL on this machine")
         self._places: dict[Path, str] = {}  # the server's address for each path
-        self._empty: list[str] = []  # addresses whose tables are there, without a row in them
         self._server = Server(keeps=False)
         self._look_at_file = looking._file
         opening.open_store = self.open
@@ -41,7 +40,7 @@ class OnAServer:
         if path.exists() or not (place or create):
             return open_store(path, create=create)
         if place is None:
-            place = self._places[path] = self._empty.pop() if self._empty else self._server.new_place()
+            place = self._places[path] = self._server.lend()
         return open_shared(place, create=create)
 
     def look(self, path: Path, with_students: bool) -> Store:
@@ -61,9 +60,7 @@ class OnAServer:
     def pytest_runtest_teardown(self, item: pytest.Item) -> None:
         own = getattr(item, "funcargs", {}).get("tmp_path")
         for path in [one for one in self._places if own in one.parents or not one.parent.exists()]:
-            place = self._places.pop(path)
-            self._server.empty(place)
-            self._empty.append(place)
+            self._server.take_back(self._places.pop(path))
 
     def pytest_unconfigure(self) -> None:
         self._server.remove()

@@ -94,7 +94,7 @@ class SharedWatch(Watch):
         """Never waits. After the server was away everything may have changed: that counts as heard."""
         import psycopg
 
-        if self._is_away:
+        if self._caller is not None or self._is_away:
             return self._is_back()
         try:
             told = [one.payload for one in self._connection.notifies(timeout=0)]

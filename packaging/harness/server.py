@@ -17,6 +17,8 @@ from contextlib import closing
 from pathlib import Path
 from urllib.parse import quote
 
+from gametrace.store.engine import SCHEMA_VERSION
+
 _SERVER = "postgresql://larder@127.0.0.1"
 _EMPTY = """DO $$ DECLARE one text; BEGIN
     FOR one IN SELECT tablename FROM pg_tables
@@ -35,8 +37,9 @@ class Server:
     """One server. Every register gets a schema of its own in one database."""
 
     def __init__(self, *, keeps: bool = True) -> None:
-        """Without `keeps` it does not wait for the disk: for tests that pull no cable."""
-        self._manner = "" if keeps else " -c fsync=off -c synchronous_commit=off -c full_page_writes=off"
+        """Without `keeps` it does not wait for the disk: it outlives being stopped, but not the machine."""
+        self._manner = "" if keeps else " -c fsync=off -c full_page_writes=off"
+        self._empty: list[str] = []
         self.folder = Path(tempfile.mkdtemp(prefix="gametrace-server-"))
         self._made = 0
         self.port = _free_port()
@@ -82,14 +85,20 @@ class Server:
             connection.execute(f"CREATE SCHEMA {schema}")
         return self.address(schema)
 
-    def empty(self, place: str) -> None:
-        """Take every row out of the register at an address that `new_place` gave: quicker than a new one."""
+    def lend(self) -> str:
+        """The address of a register without a row in it: one that was taken back, else a new one. Quicker."""
+        return self._empty.pop() if self._empty else self.new_place()
+
+    def take_back(self, place: str) -> None:
+        """What `lend` gave; nobody may have it open any more."""
         import psycopg
 
         with closing(psycopg.connect(place.replace("+psycopg", ""), autocommit=True)) as connection:
             connection.execute("SET lock_timeout = '5s'")  # somebody may have forgotten to close it
             connection.execute("SET session_replication_role = replica")  # in any order, whatever the keys
             connection.execute(_EMPTY)
+            connection.execute(f"UPDATE gametrace_register SET version = {SCHEMA_VERSION}")
+        self._empty.append(place)
 
     def address(self, schema: str) -> str:
         options = quote(f"-csearch_path={schema}", safe="")

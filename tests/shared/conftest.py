@@ -21,13 +21,14 @@ def server() -> Iterator[Server]:
     pytest.importorskip("psycopg", reason="needs psycopg")
     if binaries() is None:
         pytest.skip("needs PostgreSQL on this machine")
-    one = Server()
+    one = Server(keeps=False)
     yield one
     one.remove()
 
 
 @pytest.fixture
 def house(server: Server) -> Iterator[House]:
-    one = House(server.new_place())
+    one = House(server.lend())
     yield one
     one.close()
+    server.take_back(one.path)
