@@ -5,6 +5,7 @@ Python warnings and stray Qt messages fail a test: both are settings in pyprojec
 """
 
 import os
+import sys
 
 import pytest
 from hypothesis import settings
@@ -16,6 +17,20 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 settings.register_profile("ci", max_examples=50, stateful_step_count=25, deadline=None, derandomize=True)
 settings.register_profile("long", max_examples=1000, stateful_step_count=60, deadline=None)
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "ci"))
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    parser.addoption(
+        "--server", action="store_true", help="every new register lies on a PostgreSQL server, not in a file"
+    )
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    if config.getoption("--server"):
+        sys.path.insert(0, os.path.dirname(__file__))
+        from on_a_server import OnAServer
+
+        config.pluginmanager.register(OnAServer())
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

@@ -19,7 +19,7 @@ from gametrace.register.records import Changes
 from gametrace.register.roles import MAY, who_may
 from gametrace.store import rows
 from gametrace.store.engine import Connection
-from gametrace.store.journal import Entry, append, entry_with_key
+from gametrace.store.journal import Entry, append
 
 AHEAD = timedelta(minutes=5)  # clocks of two stations differ a little
 _FIRST_YEAR = 2000  # before this a time is a slip of the finger
@@ -43,14 +43,20 @@ class Work:
     """What an act sees while it decides: the tables, the time, and numbers to give out."""
 
     def __init__(
-        self, connection: Connection, register: Register, happened_at: datetime, *, is_told: bool = False
+        self,
+        connection: Connection,
+        register: Register,
+        happened_at: datetime,
+        standing: rows.Standing,
+        *,
+        is_told: bool = False,
     ) -> None:
         self.connection = connection
         self.happened_at = happened_at
         self._is_told = is_told  # a person gave the time; otherwise it is the clock's
         self.written_at = register.clock()
-        self._last_lot = rows.last_lot_id(connection)
-        self._last_hold = rows.last_hold_id(connection)
+        self._last_lot = standing.last_lot
+        self._last_hold = standing.last_hold
 
     def lot(self, code: str) -> LotFacts:
         """The lot behind a code, as it stands. Refuses a told time at which it was not there yet.
@@ -107,14 +113,16 @@ def perform(
             "That time is still to come.", "Give the time it happened, or leave it for now.", "happened_at"
         )
     with register.store.writing() as connection:
-        if key and (done := entry_with_key(connection, key)):
+        standing = rows.standing(connection, key=key or "", person=by)
+        if key and (done := standing.done):
             if done.kind != kind:
                 raise ValueError(f"the key of a {done.kind} was given again for a {kind}")
             return _changes(done, rows.created_by(done), was_repeat=True)
-        _check_person(connection, register, kind, by)
-        plan = decide(Work(connection, register, when, is_told=happened_at is not None))
+        _check_person(connection, register, kind, by, standing)
+        plan = decide(Work(connection, register, when, standing, is_told=happened_at is not None))
         entry = append(
             connection,
+            after=standing.head,
             kind=kind,
             body=plan.body,
             by=by,
@@ -139,21 +147,22 @@ def _changes(entry: Entry, created: list[int | str], *, was_repeat: bool) -> Cha
     return Changes(seq=entry.seq, kind=entry.kind, codes=codes, created=codes, was_repeat=was_repeat)
 
 
-def _check_person(connection: Connection, register: Register, kind: str, by: str) -> None:
+def _check_person(
+    connection: Connection, register: Register, kind: str, by: str, standing: rows.Standing
+) -> None:
     if not by and kind in _WITHOUT_A_PERSON and not rows.has_people(connection):
         return
     if not by and kind in _BY_ITSELF:
         return
-    writer = rows.writer(connection, by)
-    if writer is None:
+    if not standing.role:
         raise Refusal("Nobody has been chosen.", "Choose who you are at the top of the window.", "by")
-    if writer.pin_seq and register.shown.get(by) != writer.pin_seq:
+    if standing.pin_seq and register.shown.get(by) != standing.pin_seq:
         raise Refusal(
             "This name has a PIN, and it has not been given here.",
             "Choose the name at the top of the window and type its PIN.",
             "by",
         )
-    role = writer.role
+    role = standing.role
     if role == "officer":
         raise Refusal(
             "An officer may look at everything and change nothing.", "Let the larder write it.", "by"

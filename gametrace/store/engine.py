@@ -64,10 +64,12 @@ class Store:
     `shared.SharedStore` is the same on a server; what differs between the two is a method here and there.
     """
 
+    begin_to_write = "BEGIN IMMEDIATE"
+
     def __init__(self, path: Path, engine: Engine) -> None:
         self.path = path
         self._engine = engine
-        self._writer = engine.execution_options(begin_with="BEGIN IMMEDIATE")
+        self._writer = engine.execution_options(begin_with=self.begin_to_write)
 
     @property
     def place(self) -> str:
@@ -345,7 +347,7 @@ def _engine(path: Path) -> Engine:
 
 def _listen(engine: Engine, pragmas: dict[str, tuple[str, Any]]) -> None:
     def on_connect(connection: sqlite3.Connection, _record: object) -> None:
-        connection.isolation_level = None  # we begin our own transactions, see on_begin
+        connection.isolation_level = None  # we begin our own transactions, see `begin`
         for name, (value, expected) in pragmas.items():
             connection.execute(f"PRAGMA {name} = {value}")
             found = connection.execute(f"PRAGMA {name}").fetchone()[0]
@@ -355,8 +357,10 @@ def _listen(engine: Engine, pragmas: dict[str, tuple[str, Any]]) -> None:
                     "Keep the register on a local disk you may write to.",
                 )
 
-    def on_begin(connection: Connection) -> None:
-        connection.exec_driver_sql(connection.get_execution_options().get("begin_with", "BEGIN"))
-
     event.listen(engine, "connect", on_connect)
-    event.listen(engine, "begin", on_begin)
+    event.listen(engine, "begin", begin)
+
+
+def begin(connection: Connection) -> None:
+    """Begin as the engine's options say: transactions are ours, not the driver's."""
+    connection.exec_driver_sql(connection.get_execution_options().get("begin_with", "BEGIN"))

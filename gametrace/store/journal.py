@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterator
+from collections.abc import Generator, Iterator
+from contextlib import closing
 from dataclasses import dataclass
 from typing import Any
 
@@ -41,6 +42,7 @@ class Entry:
 def append(
     connection: Connection,
     *,
+    after: tuple[int, str],
     kind: str,
     body: dict[str, Any],
     by: str,
@@ -48,8 +50,11 @@ def append(
     written_at: str,
     key: str,
 ) -> Entry:
-    """Append one entry inside the caller's unit of work and return it. Projecting it is the caller's."""
-    count, head = head_of(connection)
+    """Append one entry inside the caller's unit of work and return it. Projecting it is the caller's.
+
+    `after` is what `head_of` says in the same unit of work.
+    """
+    count, head = after
     entry = Entry(count + 1, kind, happened_at, written_at, by, key, body)
     spelled = canonical(
         {
@@ -77,30 +82,25 @@ def head_of(connection: Connection) -> tuple[int, str]:
     return (row.seq, row.seal) if row else (0, FIRST_SEAL)
 
 
-def entry_with_key(connection: Connection, key: str) -> Entry | None:
-    """The entry an act with this idempotency key already wrote, if it did."""
-    row = connection.execute(text("SELECT text FROM entry WHERE key = :key"), {"key": key}).first()
-    return _entry(row.text) if row else None
-
-
 def entries(connection: Connection, seqs: list[int] | None = None) -> Iterator[Entry]:
     """All entries in order, or those numbered in `seqs`."""
     if seqs is None:
-        rows = connection.execute(text("SELECT text FROM entry ORDER BY seq"), execution_options=_BY_PORTIONS)
-        yield from (_entry(row.text) for row in rows)
+        every = text("SELECT text FROM entry ORDER BY seq")
+        with connection.execute(every, execution_options=_BY_PORTIONS) as rows:
+            yield from (entry_from(row.text) for row in rows)
         return
     for start in range(0, len(seqs), _AT_ONCE):
         wanted = seqs[start : start + _AT_ONCE]
         named = ",".join(str(int(seq)) for seq in wanted)  # integers only, so there is nothing to inject
         found = connection.execute(text(f"SELECT seq, text FROM entry WHERE seq IN ({named})"))
         texts = {row.seq: row.text for row in found}
-        yield from (_entry(texts[seq]) for seq in wanted)
+        yield from (entry_from(texts[seq]) for seq in wanted)
 
 
 def written_at(connection: Connection, seq: int) -> str:
     """When an entry that holds was written; '' where there is none."""
     row = connection.execute(text("SELECT text FROM entry WHERE seq = :seq"), {"seq": seq}).first()
-    return _entry(row.text).written_at if row else ""
+    return entry_from(row.text).written_at if row else ""
 
 
 def _seal_of(connection: Connection, seq: int) -> str:
@@ -108,15 +108,12 @@ def _seal_of(connection: Connection, seq: int) -> str:
     return str(row.seal) if row else FIRST_SEAL
 
 
-def lines(connection: Connection, after: int = 0) -> Iterator[tuple[int, bytes, bytes, bytes]]:
+def lines(connection: Connection, after: int = 0) -> Generator[tuple[int, bytes, bytes, bytes], None, None]:
     """(seq, text, seal, key) of every entry in order, as bytes: damaged text may not be text any more."""
     columns = ", ".join(f"{as_bytes(connection, column)} AS {column}_" for column in ("text", "seal", "key"))
-    rows = connection.execute(
-        text(f"SELECT seq, {columns} FROM entry WHERE seq > :after ORDER BY seq"),
-        {"after": after},
-        execution_options=_BY_PORTIONS,
-    )
-    yield from ((row.seq, row.text_, row.seal_, row.key_) for row in rows)
+    wanted = text(f"SELECT seq, {columns} FROM entry WHERE seq > :after ORDER BY seq")
+    with connection.execute(wanted, {"after": after}, execution_options=_BY_PORTIONS) as rows:
+        yield from ((row.seq, row.text_, row.seal_, row.key_) for row in rows)
 
 
 def broken_at(connection: Connection, after: int = 0) -> tuple[int, str] | None:
@@ -124,8 +121,14 @@ def broken_at(connection: Connection, after: int = 0) -> tuple[int, str] | None:
 
     With `after` only what follows that entry is looked at, the link to it included.
     """
-    previous, expected = _seal_of(connection, after), after + 1
-    for seq, spelled, seal, key in lines(connection, after):
+    with closing(lines(connection, after)) as following:  # a break is the end of reading too
+        return _first_break(following, _seal_of(connection, after), after + 1)
+
+
+def _first_break(
+    following: Iterator[tuple[int, bytes, bytes, bytes]], previous: str, expected: int
+) -> tuple[int, str] | None:
+    for seq, spelled, seal, key in following:
         if seq != expected:
             return expected, f"entry {expected} is missing"
         own_seal = hashlib.sha256(spelled).hexdigest()
@@ -150,6 +153,7 @@ def body_of(spelled: str) -> dict[str, Any]:
     return body
 
 
-def _entry(spelled: str) -> Entry:
+def entry_from(spelled: str) -> Entry:
+    """An entry from its text as stored."""
     parsed = json.loads(spelled)
     return Entry(**{name: parsed[name] for name in Entry.__slots__})

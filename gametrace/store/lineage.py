@@ -31,7 +31,8 @@ def edges_out_of(connection: Connection, lots: Iterable[int]) -> list[Edge]:
     found: list[Edge] = []
     for chunk in _chunks(sorted(set(lots))):
         rows = connection.exec_driver_sql(
-            f"SELECT parent, child, grams FROM lineage WHERE parent IN ({_names(chunk)})"
+            f"SELECT parent, child, grams FROM lineage WHERE parent IN ({_names(chunk)}) "
+            "ORDER BY parent, child"
         )
         found.extend(map(Edge._make, rows))
     return found
@@ -46,7 +47,10 @@ def _walk(connection: Connection, lots: Iterable[int], *, known: str, wanted: st
     while level:
         edges: list[Edge] = []
         for chunk in _chunks(sorted(level)):
-            cursor.execute(f"SELECT parent, child, grams FROM lineage WHERE {known} IN ({_names(chunk)})")
+            cursor.execute(
+                f"SELECT parent, child, grams FROM lineage WHERE {known} IN ({_names(chunk)}) "
+                f"ORDER BY {known}, {wanted}"
+            )
             edges.extend(map(Edge._make, cursor.fetchall()))
         found.extend(edges)
         level = set(map(wanted_of, edges)) - seen

@@ -34,7 +34,7 @@ def entries_after(connection: Connection, lots: Iterable[int], seq: int) -> Rows
         "SELECT happening.seq, happening.kind, lot_entry.lot_id FROM lot_entry JOIN happening "
         f"ON happening.seq = lot_entry.seq WHERE lot_entry.lot_id IN ({in_list(lots)}) "
         "AND lot_entry.seq > :seq "
-        "AND happening.kind NOT IN ('struck', 'entry.struck') ORDER BY happening.seq",
+        "AND happening.kind NOT IN ('struck', 'entry.struck') ORDER BY happening.seq, lot_entry.lot_id",
         seq=seq,
     )
 

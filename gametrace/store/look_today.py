@@ -37,7 +37,7 @@ def signs_not_rung(connection: Connection) -> Rows:
         "JOIN look ON look.lot_id = hold.lot_id JOIN lot ON lot.id = hold.lot_id "
         "WHERE hold.released_at IS NULL AND look.answer = 'not so' AND look.point LIKE 'sign-%' "
         "AND NOT EXISTS (SELECT 1 FROM call WHERE call.lot_id = look.lot_id AND call.about = 'notifiable') "
-        "ORDER BY look.lot_id",
+        "ORDER BY look.lot_id, look.point",
     )
 
 

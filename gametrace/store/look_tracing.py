@@ -41,7 +41,7 @@ def recall_calls(connection: Connection, code: str) -> Rows:
 
 
 def recall_steps(connection: Connection, code: str) -> Rows:
-    return every(connection, "SELECT * FROM recall_step WHERE recall = :code", code=code)
+    return every(connection, "SELECT * FROM recall_step WHERE recall = :code ORDER BY step", code=code)
 
 
 def drills(connection: Connection) -> Rows:

@@ -12,12 +12,11 @@ from pathlib import Path
 from typing import Any, NoReturn
 from urllib.parse import quote
 
-from sqlalchemy import Connection, create_engine, event
+from sqlalchemy import create_engine, event
 
 from gametrace.domain.errors import Trouble
-from gametrace.store.engine import SCHEMA_VERSION, Store, has_wal, inspect
+from gametrace.store.engine import SCHEMA_VERSION, Store, begin, has_wal, inspect
 from gametrace.store.shared import SharedStore, is_shared, shared_at
-from gametrace.store.troubles import as_trouble
 
 _WITHOUT_STUDENTS = (
     "CREATE TEMPORARY VIEW name_card AS SELECT code, salt, card FROM {kept}.name_card "
@@ -90,27 +89,24 @@ def _file(path: Path, with_students: bool) -> Store:
             raise Trouble("This computer's SQLite cannot open a register only to look.", "Ask for help.")
 
     event.listen(engine, "connect", on_connect)
-    event.listen(engine, "begin", _begin)
+    event.listen(engine, "begin", begin)
     return LookedAtStore(path, engine)
-
-
-def _begin(connection: Connection) -> None:
-    connection.exec_driver_sql("BEGIN")
 
 
 def _shared(place: str, with_students: bool) -> Store:
     store = shared_at(place, LookedAtSharedStore)
 
     def on_connect(connection: Any, _record: object) -> None:
-        was, connection.autocommit = connection.autocommit, True
-        if not with_students:
-            schema = connection.execute("SELECT quote_ident(current_schema())").fetchone()[0]
-            connection.execute(_WITHOUT_STUDENTS.format(kept=schema))
-        connection.execute("SET default_transaction_read_only = on")
-        connection.autocommit = was
+        try:
+            if connection.execute("SELECT to_regclass('gametrace_register')").fetchone()[0] is None:
+                raise Trouble(f"There is no register at {store.place}.", "Check the name.")
+            if not with_students:
+                schema = connection.execute("SELECT quote_ident(current_schema())").fetchone()[0]
+                connection.execute(_WITHOUT_STUDENTS.format(kept=schema))
+            connection.execute("SET default_transaction_read_only = on")
+        except BaseException:
+            connection.close()
+            raise
 
     store.on_connect(on_connect)
-    with as_trouble(), store.reading() as connection:
-        if connection.exec_driver_sql("SELECT to_regclass('gametrace_register')").scalar_one() is None:
-            raise Trouble(f"There is no register at {store.place}.", "Check the name.")
     return store

@@ -5,12 +5,13 @@ from __future__ import annotations
 import json
 import secrets
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from sqlalchemy import Connection, Row
 
 from gametrace.domain.canonical import canonical, digest
-from gametrace.store.journal import Entry
+from gametrace.store.journal import FIRST_SEAL, Entry, entry_from
 from gametrace.store.statements import text
 
 
@@ -27,12 +28,39 @@ def in_list(ids: Iterable[int]) -> str:
     return ",".join(str(int(one_id)) for one_id in ids) or "NULL"
 
 
-def last_lot_id(connection: Connection) -> int:
-    return int(connection.execute(text("SELECT COALESCE(MAX(id), 0) FROM lot")).scalar_one())
+_STANDING = text(
+    "SELECT (SELECT text FROM entry WHERE key = :key) AS done, "
+    "(SELECT role FROM person WHERE code = :person AND is_active = 1) AS role, "
+    "(SELECT pin_seq FROM person WHERE code = :person AND is_active = 1) AS pin_seq, "
+    "(SELECT MAX(seq) FROM entry) AS last, "
+    "(SELECT seal FROM entry WHERE seq = (SELECT MAX(seq) FROM entry)) AS seal, "
+    "(SELECT MAX(id) FROM lot) AS last_lot, (SELECT MAX(id) FROM hold) AS last_hold"
+)
 
 
-def last_hold_id(connection: Connection) -> int:
-    return int(connection.execute(text("SELECT COALESCE(MAX(id), 0) FROM hold")).scalar_one())
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """What every act asks first."""
+
+    done: Entry | None  # what an act with this key already wrote
+    role: str  # '' where nobody of that code works here
+    pin_seq: int  # the entry that set their PIN, 0 where none is set
+    head: tuple[int, str]  # how many entries there are, and the last one's seal
+    last_lot: int
+    last_hold: int
+
+
+def standing(connection: Connection, *, key: str, person: str) -> Standing:
+    """How the register stands for an act of this key and person, in one trip to a server."""
+    row = connection.execute(_STANDING, {"key": key, "person": person}).one()
+    return Standing(
+        done=entry_from(row.done) if row.done else None,
+        role=row.role or "",
+        pin_seq=row.pin_seq or 0,
+        head=(row.last or 0, row.seal or FIRST_SEAL),
+        last_lot=row.last_lot or 0,
+        last_hold=row.last_hold or 0,
+    )
 
 
 def has_people(connection: Connection) -> bool:

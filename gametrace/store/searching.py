@@ -6,12 +6,13 @@ trigger could do it, but then opening a file from elsewhere would run what is wr
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
+from dataclasses import dataclass
 
 from sqlalchemy import Connection
 from sqlalchemy.exc import DatabaseError
 
-from gametrace.store.rows import every, in_list
+from gametrace.store.rows import every
 from gametrace.store.statements import text
 
 _IN_A_FILE = (
@@ -30,19 +31,23 @@ _OUT = text("INSERT INTO lot_index (lot_index, rowid, words) VALUES ('delete', :
 _IN = text("INSERT INTO lot_index (rowid, words) VALUES (:lot_id, :words)")
 
 
-def keep_words(connection: Connection, words_of: Mapping[int, str]) -> None:
-    """Find these lots by these words from now on, and no longer by what they had before."""
-    rows = every(
-        connection,
-        f"SELECT lot_id, words FROM lot_text WHERE lot_id IN ({in_list(words_of)}) ORDER BY lot_id",
-    )
-    had = {row.lot_id: row.words for row in rows}
-    new = [{"lot_id": lot, "words": words} for lot, words in words_of.items() if had.get(lot) != words]
-    if not new:
+@dataclass(frozen=True, slots=True)
+class Changed:
+    """A lot that is found by other words from now on."""
+
+    lot_id: int
+    had: str | None  # None where it is new
+    words: str
+
+
+def keep_words(connection: Connection, changed: Sequence[Changed]) -> None:
+    """Find these lots by their new words from now on, and no longer by what they had before."""
+    if not changed:
         return
+    new = [{"lot_id": one.lot_id, "words": one.words} for one in changed]
     connection.execute(_UPSERT, new)
     if connection.dialect.name != "postgresql":
-        old = [{"lot_id": one["lot_id"], "words": had[one["lot_id"]]} for one in new if one["lot_id"] in had]
+        old = [{"lot_id": one.lot_id, "words": one.had} for one in changed if one.had is not None]
         if old:
             connection.execute(_OUT, old)
         connection.execute(_IN, new)

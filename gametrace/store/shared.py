@@ -7,20 +7,34 @@ as in a file, whoever writes. Readers see one moment. Who watches is told of eve
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from pathlib import Path
+from threading import Thread
+from time import monotonic
 from typing import Any, TypeVar
 
 from sqlalchemy import URL, Connection, create_engine, event, make_url
-from sqlalchemy.exc import ArgumentError, NoSuchModuleError
+from sqlalchemy.exc import ArgumentError, InvalidatePoolError, NoSuchModuleError
+from sqlalchemy.pool import ConnectionPoolEntry
 
 from gametrace.domain.errors import Trouble
-from gametrace.store.engine import SCHEMA_VERSION, Store, Watch, open_store
-from gametrace.store.troubles import as_trouble
+from gametrace.store.engine import SCHEMA_VERSION, Store, Watch, begin, open_store
 
 CHANNEL = "gametrace"
 _LOCK = 0x47545231  # the same 'GTR1' that marks a file
-_CONNECT_SECONDS = 5
+_LINE: dict[str, Any] = {  # a pulled cable is noticed in about ten seconds, not in a quarter of an hour
+    "connect_timeout": 5,
+    "keepalives_idle": 4,
+    "keepalives_interval": 2,
+    "keepalives_count": 3,
+    "tcp_user_timeout": 10_000,
+}
+# The server lets go as soon of a station that is no longer there; else its lock would stop all the others.
+_LINE_BACK = (
+    "SET tcp_keepalives_idle = 4; SET tcp_keepalives_interval = 2; SET tcp_keepalives_count = 3; "
+    "SET tcp_user_timeout = 10000"
+)
+_REST_SECONDS = 1
 
 
 def is_shared(place: object) -> bool:
@@ -41,24 +55,48 @@ class SharedWatch(Watch):
     def __init__(self, url: URL) -> None:
         self._url = url
         self._connection: Any = None
-        self._listen()
+        self._caller: Thread | None = None  # who is connecting again
+        self._is_done = False
+        self._try_to_listen()
 
     def _listen(self) -> None:
         import psycopg
 
         plain = self._url.set(drivername="postgresql").render_as_string(hide_password=False)
-        self._connection = psycopg.connect(plain, autocommit=True, connect_timeout=_CONNECT_SECONDS)
-        self._schema = self._connection.execute("SELECT current_schema()").fetchone()[0]
-        self._connection.execute(f"LISTEN {CHANNEL}")
+        connection = psycopg.connect(plain, autocommit=True, **_LINE)
+        (self._schema,) = connection.execute("SELECT current_schema()").fetchall()[0]
+        connection.execute(f"LISTEN {CHANNEL}")
+        self._connection = connection
 
-    def has_heard(self) -> bool:
-        """After the server was away everything may have changed: that counts as heard."""
+    def _try_to_listen(self) -> None:
         import psycopg
 
+        with suppress(psycopg.Error):
+            self._listen()
+        if self._is_done:
+            self.close()
+
+    def _is_back(self) -> bool:
+        """Connect aside, for that may take seconds. Whoever was away may have missed anything."""
+        if self._caller is None:
+            self._caller = Thread(target=self._try_to_listen, daemon=True)
+            self._caller.start()
+        if self._caller.is_alive():
+            return False
+        self._caller = None
+        return not self._is_away
+
+    @property
+    def _is_away(self) -> bool:
+        return self._connection is None or self._connection.closed
+
+    def has_heard(self) -> bool:
+        """Never waits. After the server was away everything may have changed: that counts as heard."""
+        import psycopg
+
+        if self._caller is not None or self._is_away:
+            return self._is_back()
         try:
-            if self._connection.closed:
-                self._listen()
-                return True
             told = [one.payload for one in self._connection.notifies(timeout=0)]
             return self._schema in told
         except psycopg.Error:
@@ -66,22 +104,34 @@ class SharedWatch(Watch):
             return False
 
     def close(self) -> None:
-        self._connection.close()
+        self._is_done = True
+        if self._connection is not None:
+            self._connection.close()
 
 
 class SharedStore(Store):
     """A register on a server, open."""
 
+    # In one trip: a lock for each schema, and whom to tell, who will hear of it once the act is on disk. Who
+    # waits longer than that is told so; who holds the lock and does nothing loses it.
+    begin_to_write = (
+        "BEGIN; SET LOCAL lock_timeout = '10s'; SET LOCAL idle_in_transaction_session_timeout = '30s'; "
+        f"SELECT pg_advisory_xact_lock({_LOCK}, hashtext(current_schema())), "
+        f"pg_notify('{CHANNEL}', current_schema())"
+    )
+
     def __init__(self, url: URL) -> None:
         self.url = url
         engine = create_engine(
             url,
-            pool_pre_ping=True,  # a cable that was pulled and put back costs one question, not the act
-            connect_args={"connect_timeout": _CONNECT_SECONDS, "client_encoding": "UTF8"},
+            connect_args={"client_encoding": "UTF8", **_LINE},
+            execution_options={"begin_with": "BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY"},
         )
+        event.listen(engine, "connect", _prepare)
+        event.listen(engine, "begin", begin)
+        event.listen(engine, "checkin", _note_rest)
+        event.listen(engine, "checkout", _ask_after_a_rest)
         super().__init__(Path(url.database or "gametrace"), engine)
-        event.listen(engine, "connect", _sums_are_whole)
-        self._reader = engine.execution_options(isolation_level="REPEATABLE READ", postgresql_readonly=True)
 
     def on_connect(self, prepare: Callable[[Any, object], None]) -> None:
         """Have each new session prepared before it is used."""
@@ -94,18 +144,6 @@ class SharedStore(Store):
     @property
     def address(self) -> str:
         return self.url.render_as_string(hide_password=False)
-
-    @contextmanager
-    def reading(self) -> Iterator[Connection]:
-        with as_trouble(), self._reader.begin() as connection:
-            yield connection
-
-    @contextmanager
-    def writing(self) -> Iterator[Connection]:
-        with as_trouble(), self._engine.begin() as connection:
-            connection.exec_driver_sql(f"SELECT pg_advisory_xact_lock({_LOCK}, {_schema_number(connection)})")
-            yield connection
-            connection.exec_driver_sql(f"SELECT pg_notify('{CHANNEL}', current_schema())")
 
     def settle(self, *, wait: bool = True) -> None:
         """A server keeps its own files."""
@@ -154,24 +192,37 @@ class SharedStore(Store):
                 "CREATE TABLE IF NOT EXISTS gametrace_register (version INTEGER NOT NULL)"
             )
             if connection.exec_driver_sql("SELECT COUNT(*) FROM gametrace_register").scalar_one() == 0:
-                tables.metadata.create_all(connection)
+                tables.metadata.create_all(connection, checkfirst=False)  # else a question for each of them
                 connection.exec_driver_sql(f"INSERT INTO gametrace_register VALUES ({SCHEMA_VERSION})")
 
 
-def _schema_number(connection: Connection) -> int:
-    """A lock of its own for each schema: several registers may live in one database."""
-    return int(connection.exec_driver_sql("SELECT hashtext(current_schema())").scalar_one())
-
-
-def _sums_are_whole(connection: Any, _record: object) -> None:
-    """A server sums whole numbers to a decimal; here every sum is whole again, as in a file."""
+def _prepare(connection: Any, _record: object) -> None:
+    """Transactions are ours to begin, and sums, to a server decimals, are whole again as in a file."""
     from psycopg.adapt import Loader
 
     class WholeLoader(Loader):
         def load(self, data: Any) -> int:
             return int(bytes(data))
 
+    connection.autocommit = True
+    connection.execute(_LINE_BACK)
     connection.adapters.register_loader("numeric", WholeLoader)
+
+
+def _note_rest(_connection: Any, record: ConnectionPoolEntry) -> None:
+    record.info["rests_since"] = monotonic()
+
+
+def _ask_after_a_rest(connection: Any, record: ConnectionPoolEntry, _proxy: object) -> None:
+    """A cable that was pulled and put back costs one question, not the act; asked only after a while."""
+    import psycopg
+
+    if monotonic() - record.info.get("rests_since", monotonic()) < _REST_SECONDS:
+        return
+    try:
+        connection.execute("SELECT 1")
+    except psycopg.Error as error:
+        raise InvalidatePoolError from error
 
 
 def open_shared(place: str, *, create: bool) -> SharedStore:

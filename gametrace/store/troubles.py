@@ -94,6 +94,8 @@ _SERVER_SENTENCES = {  # by the class of SQLSTATE, PostgreSQL's appendix A
     ),
 }
 _SERVER_SENTENCES["57"] = _SERVER_SENTENCES["08"]  # it is being shut down or was stopped
+_SERVER_SENTENCES["25P03"] = _SERVER_SENTENCES["08"]  # it took us for gone
+_OF_THE_LINE = {"OperationalError", "InterfaceError"}
 
 
 @contextmanager
@@ -106,7 +108,7 @@ def as_trouble() -> Iterator[None]:
         if isinstance(original, sqlite3.Error):
             raise_if_trouble(original)
         else:
-            _raise_if_server_trouble(original)
+            _raise_if_server_trouble(error)
         raise
     except sqlite3.Error as error:
         raise_if_trouble(error)
@@ -130,12 +132,15 @@ def raise_if_trouble(error: sqlite3.Error) -> None:
         raise Trouble(*words) from error
 
 
-def _raise_if_server_trouble(error: BaseException | None) -> None:
-    """The same for a server's error. One without a state never reached the server."""
-    state = getattr(error, "sqlstate", "bug")
-    if state == "42501" or (state and state[:2] != "42"):
-        words = _SERVER_SENTENCES.get(state[:2])
-    else:
-        words = None if state else _SERVER_SENTENCES["08"]
-    if words:
+def _raise_if_server_trouble(error: Exception) -> None:
+    """The same for a server's error. One without a state comes of the line to it, or is a bug of ours.
+
+    SQLAlchemy and the driver beneath it call their errors alike (PEP 249).
+    """
+    state = getattr(getattr(error, "orig", error), "sqlstate", None) or ""
+    if not state and _OF_THE_LINE & {kind.__name__ for kind in type(error).__mro__}:
+        state = "08"
+    if state[:2] == "42" and state != "42501":
+        return  # a statement that cannot be: ours
+    if words := _SERVER_SENTENCES.get(state) or _SERVER_SENTENCES.get(state[:2]):
         raise Trouble(*words) from error

@@ -45,7 +45,9 @@ def sample(path: Path, acts: int = 150) -> bytes:
         while done < acts:
             clock.go_on()
             try:
-                done += hands.do(f"sample-{clock.at}") is not None
+                if act := hands.choose(f"sample-{clock.at}"):
+                    act()
+                    done += 1
             except random_acts.Refusal:
                 continue
     with sqlite3.connect(path) as connection:

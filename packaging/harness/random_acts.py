@@ -1,7 +1,8 @@
 """Performs random acts on a register and says each one aloud: the child that the fault harness kills.
 
-Before an act it prints `try KEY`, after it `done KEY SEQ MILLISECONDS`; a refusal is `no KEY`, trouble is
-`trouble KEY`. What was said to be done is what a person would have seen acknowledged.
+Before an act it prints `try KEY`, after it `done KEY SEQ MILLISECONDS MILLISECONDS`: of the act alone, and
+with the look-ups by which it was chosen. A refusal is `no KEY`, trouble is `trouble KEY`. What was said to be
+done is what a person would have seen acknowledged.
 """
 
 from __future__ import annotations
@@ -12,7 +13,9 @@ import sys
 import time
 from collections.abc import Callable
 from datetime import UTC, date, datetime, timedelta
+from functools import partial
 from pathlib import Path
+from typing import Any
 
 from gametrace.domain.deliveries import Basis, Delivery
 from gametrace.domain.errors import Refusal, Trouble
@@ -56,118 +59,114 @@ def new_larder(path: Path | str) -> None:
         )  # fmt: skip
 
 
+Act = Callable[[], Changes]
+
+
 class Hands:
-    """Chooses an act that could be done now and does it, with a key of its own."""
+    """Chooses an act that could be done now and gets it ready, with a key of its own."""
 
     def __init__(self, register: Register, chance: random.Random) -> None:
         self.register, self.chance = register, chance
-        self.deeds: tuple[tuple[Callable[[str], Changes | None], int], ...] = (
+        self.deeds: tuple[tuple[Callable[[str], Act | None], int], ...] = (
             (self.receive, 3), (self.dress, 3), (self.cut, 8), (self.mix, 2), (self.dish, 3), (self.move, 2),
             (self.weigh_again, 2), (self.hold, 1), (self.release, 1), (self.close, 1), (self.bin, 1),
             (self.put_right, 1),
         )  # fmt: skip
 
-    def do(self, key: str) -> Changes | None:
-        """One act; None where nothing of that sort could be done."""
+    def choose(self, key: str) -> Act | None:
+        """One act, to be done by calling it; None where nothing of that sort could be done."""
         (deed,) = self.chance.choices([d for d, _ in self.deeds], [n for _, n in self.deeds])
         return deed(key)
+
+    def _ready(self, act: Callable[..., Changes], key: str, *, by: str = "P002", **given: Any) -> Act:
+        return partial(act, self.register, by=by, key=key, **given)
 
     def _some(self, lots: tuple) -> str | None:
         return self.chance.choice(lots).code if lots else None
 
-    def receive(self, key: str) -> Changes:
+    def receive(self, key: str) -> Act:
         delivery = Delivery(
             route="wild-direct", supplier="S001", species="fallow", sex="female",
             killed_on=date(2026, 11, 8), tag=key, grams=self.chance.randint(25_000, 45_000),
             basis=Basis(in_skin=True, head_on=False, feet_on=False, pluck_in=False),
         )  # fmt: skip
-        return acts.receive_delivery(self.register, by="P002", delivery=delivery, key=key)
+        return self._ready(acts.receive_delivery, key, delivery=delivery)
 
-    def dress(self, key: str) -> Changes | None:
+    def dress(self, key: str) -> Act | None:
         hanging = [one for one in questions.deliveries(self.register, limit=60) if one.in_skin]
         if not hanging:
             return None
         one = self.chance.choice(hanging)
-        grams = one.lot.grams // 12
-        return acts.dress_carcass(
-            self.register, by="P002", code=one.code, outputs=[Out("skin", grams)], tag=TagHandOver("printed"),
-            key=key,
-        )  # fmt: skip
+        outputs = [Out("skin", one.lot.grams // 12)]
+        return self._ready(
+            acts.dress_carcass, key, code=one.code, outputs=outputs, tag=TagHandOver("printed")
+        )
 
-    def cut(self, key: str) -> Changes | None:
+    def cut(self, key: str) -> Act | None:
         code = self._some(questions.block_candidates(self.register))
         if code is None:
             return None
         left = questions.lot(self.register, code).grams
         product = self.chance.choice(("haunch", "loin", "trim", "bone", "shot-damage", "neck"))
         out = Out(product, max(1, left // self.chance.randint(2, 9)), is_pack=product == "loin")
-        return acts.weigh_out(self.register, by="P002", code=code, outputs=[out], key=key)
+        return self._ready(acts.weigh_out, key, code=code, outputs=[out])
 
     def _inputs(self) -> list[tuple[str, int | None]]:
         stock = questions.stock(self.register)
         chosen = self.chance.sample(stock, min(len(stock), self.chance.randint(1, 3)))
         return [(lot.code, max(1, lot.grams // 2)) for lot in chosen]
 
-    def mix(self, key: str) -> Changes | None:
+    def mix(self, key: str) -> Act | None:
         inputs = self._inputs()
-        return acts.make_mix(self.register, by="P002", inputs=inputs, key=key) if inputs else None
+        return self._ready(acts.make_mix, key, inputs=inputs) if inputs else None
 
-    def dish(self, key: str) -> Changes | None:
+    def dish(self, key: str) -> Act | None:
         if not (inputs := self._inputs()):
             return None
-        return acts.make_dish(
-            self.register, by="P001", name="Braise", occasion="Lunch", on=self.register.today(), portions=4,
-            inputs=inputs, key=key,
+        return self._ready(
+            acts.make_dish, key, by="P001", name="Braise", occasion="Lunch", on=self.register.today(),
+            portions=4, inputs=inputs,
         )  # fmt: skip
 
-    def weigh_again(self, key: str) -> Changes | None:
+    def weigh_again(self, key: str) -> Act | None:
         code = self._some(questions.block_candidates(self.register))
         if code is None:
             return None
         left = questions.lot(self.register, code).grams
-        return acts.reweigh(self.register, by="P002", code=code, grams=max(1, left - left // 40), key=key)
+        return self._ready(acts.reweigh, key, code=code, grams=max(1, left - left // 40))
 
-    def hold(self, key: str) -> Changes | None:
+    def hold(self, key: str) -> Act | None:
         code = self._some(questions.stock(self.register))
-        return acts.hold_lot(self.register, by="P002", code=code, reason="smell", key=key) if code else None
+        return self._ready(acts.hold_lot, key, code=code, reason="smell") if code else None
 
-    def release(self, key: str) -> Changes | None:
+    def release(self, key: str) -> Act | None:
         holds = [one for one in questions.holds(self.register) if one.sort == "hold"]
         if not holds:
             return None
-        return acts.release_hold(
-            self.register, by="P001", hold=self.chance.choice(holds).id, reason="looked at", key=key
-        )
+        hold = self.chance.choice(holds).id
+        return self._ready(acts.release_hold, key, by="P001", hold=hold, reason="looked at")
 
-    def close(self, key: str) -> Changes | None:
+    def close(self, key: str) -> Act | None:
         code = self._some(questions.open_blocks(self.register))
-        return (
-            acts.close_lot(self.register, by="P002", code=code, reason="cleared", key=key) if code else None
-        )
+        return self._ready(acts.close_lot, key, code=code, reason="cleared") if code else None
 
-    def bin(self, key: str) -> Changes | None:
+    def bin(self, key: str) -> Act | None:
         code = self._some(questions.stock(self.register))
-        return acts.dispose(self.register, by="P002", code=code, reason="dropped", key=key) if code else None
+        return self._ready(acts.dispose, key, code=code, reason="dropped") if code else None
 
-    def put_right(self, key: str) -> Changes | None:
+    def put_right(self, key: str) -> Act | None:
         code = self._some(questions.deliveries(self.register, limit=60))
         if code is None:
             return None
-        return acts.amend_carcass(
-            self.register,
-            by="P002",
-            code=code,
-            changes={"kill_place": f"Wood {key}"},
-            reason="read again",
-            key=key,
-        )
+        changes = {"kill_place": f"Wood {key}"}
+        return self._ready(acts.amend_carcass, key, code=code, changes=changes, reason="read again")
 
-    def move(self, key: str) -> Changes | None:
+    def move(self, key: str) -> Act | None:
         code = self._some(questions.stock(self.register))
         shelves = [place.code for place in questions.places(self.register) if ".S" in place.code]
         if code is None or not shelves:
             return None
-        return acts.move_lot(self.register, by="P002", code=code, to=self.chance.choice(shelves), key=key)
+        return self._ready(acts.move_lot, key, code=code, to=self.chance.choice(shelves))
 
 
 def say(*words: object) -> None:
@@ -187,16 +186,19 @@ def go(path: Path | str, seed: int, count: int, *, jumps: bool) -> None:
             n += 1
             key = f"{seed}-{n}"
             say("try", key)
-            began = time.perf_counter()
+            began = acted = time.perf_counter()
             try:
-                done = hands.do(key)
+                act = hands.choose(key)
+                acted = time.perf_counter()
+                done = act() if act else None
             except Refusal:
                 done = None
             except Trouble as trouble:
                 say("trouble", key, trouble)
                 return
-            took = (time.perf_counter() - began) * 1_000
-            say("done", key, done.seq, f"{took:.1f}") if done else say("no", key)
+            ended = time.perf_counter()
+            took = [f"{(ended - since) * 1_000:.1f}" for since in (acted, began)]
+            say("done", key, done.seq, *took) if done else say("no", key)
             clock.go_on()
 
 

@@ -47,15 +47,16 @@ _FOLDER = Path(tempfile.mkdtemp(prefix="any-history-"))
 _TEMPLATE = _FOLDER / "template.register"
 
 
-def template() -> Path:
-    """A larder set up once; every history starts from a copy of it."""
-    if not _TEMPLATE.exists():
-        half = _FOLDER / "half.register"
-        house = House(half)
-        acts.add_store(house.reg, by=house.tutor, name="Freezer", sort="freezer", rails=[("Rail 1", 4)])
-        house.close()
-        half.rename(_TEMPLATE)
-    return _TEMPLATE
+def larder(path: Path) -> Path:
+    """A larder set up at `path`: once in earnest, then copied (on a server there is no file to copy)."""
+    if _TEMPLATE.exists():
+        return Path(shutil.copy(_TEMPLATE, path))
+    house = House(path)
+    acts.add_store(house.reg, by=house.tutor, name="Freezer", sort="freezer", rails=[("Rail 1", 4)])
+    house.close()
+    if path.exists():
+        shutil.copy(path, _TEMPLATE)
+    return path
 
 
 def standing(reg: Register) -> dict[str, list[tuple[object, ...]]]:
@@ -80,7 +81,7 @@ class HistoryModel(RuleBasedStateMachine):
     def __init__(self) -> None:
         super().__init__()
         self.folder = Path(tempfile.mkdtemp(dir=_FOLDER))
-        self.path = Path(shutil.copy(template(), self.folder / "larder.register"))
+        self.path = larder(self.folder / "larder.register")
         self.clock = Clock()
         self.reg = open_register(self.path, clock=self.clock)
         self.house = object.__new__(House)

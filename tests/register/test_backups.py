@@ -21,6 +21,7 @@ def copies(folder: Path) -> list[Path]:
     return sorted(folder.glob("*"))
 
 
+@pytest.mark.file
 def test_a_backup_is_dated_whole_and_noted_with_its_seal(house: House, tmp_path: Path) -> None:
     house.receive()
     before = questions.seal(house.reg)
@@ -57,7 +58,7 @@ def test_a_copy_of_a_register_with_a_broken_journal_is_not_kept(house: House, tm
     house.receive()
     with house.reg.store.writing() as connection:
         connection.exec_driver_sql("UPDATE entry SET text = replace(text, 'Hob', 'Bob') WHERE seq = 1")
-    with pytest.raises(Trouble, match="not good, so it was not kept"):
+    with pytest.raises(Trouble, match=r"not good, so it was not kept|Nothing was carried over"):
         acts.keep_backup(house.reg, by=house.tutor, folder=tmp_path / "b")
     assert copies(tmp_path / "b") == []
 
@@ -75,6 +76,7 @@ def test_a_restore_makes_a_new_register_with_the_same_seal(house: House, tmp_pat
     assert found.carcasses == 1
 
 
+@pytest.mark.file
 def test_nothing_is_restored_over_a_file(house: House, tmp_path: Path) -> None:
     acts.keep_backup(house.reg, by="", folder=tmp_path / "b")
     with pytest.raises(Refusal, match="there already"):

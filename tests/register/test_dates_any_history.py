@@ -12,6 +12,7 @@ import tempfile
 from datetime import date, timedelta
 from pathlib import Path
 
+from history_model import larder
 from hypothesis import event, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
@@ -33,10 +34,7 @@ class AnyDates(RuleBasedStateMachine):
         super().__init__()
         self.folder = Path(tempfile.mkdtemp(dir=_FOLDER))
         self.clock = Clock()
-        template = _FOLDER / "template.register"
-        if not template.exists():
-            House(template).close()
-        self.reg = open_register(Path(shutil.copy(template, self.folder / "one.register")), clock=self.clock)
+        self.reg = open_register(larder(self.folder / "one.register"), clock=self.clock)
         self.house = object.__new__(House)
         self.house.reg, self.house.clock, self.house._tags = self.reg, self.clock, 0
         self.house.tutor, self.house.technician = "P001", "P002"

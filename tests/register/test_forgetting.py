@@ -52,6 +52,7 @@ def test_after_its_time_the_name_is_nowhere_in_the_file_and_the_trace_is_whole(h
         acts.forget_card(house.reg, by=house.tutor, code=supplier, reason="again")
 
 
+@pytest.mark.file
 def test_a_telephone_number_can_go_at_any_time(house: House) -> None:
     acts.amend_supplier(
         house.reg, by=house.tutor, supplier=house.supplier, phone="01632 960999", reason="given"

@@ -132,6 +132,7 @@ def test_a_forgotten_pin_is_taken_away_by_a_tutor_and_a_student_s_by_a_technicia
     assert b"$argon2id$" not in b"".join(path.read_bytes() for path in house.path.parent.iterdir())
 
 
+@pytest.mark.file
 def test_a_leaver_s_hash_goes_with_the_name(house: House) -> None:
     acts.set_pin(house.reg, by=house.student, pin="2580")
     acts.forget_person(house.reg, by=house.tutor, person=house.student, reason="left")

@@ -251,7 +251,9 @@ def test_a_student_is_a_code_and_a_name_only_where_one_was_given(house: House) -
         ("R002", "", "L3 B"),
     ]
     assert (ann, bo) == ("R001", "R002")
-    assert "Ann" not in house.path.read_bytes().decode("latin-1").split("name_card")[0]
+    with house.reg.store.reading() as connection:
+        entries = connection.exec_driver_sql("SELECT text FROM entry").scalars().all()
+    assert not any("Ann" in entry for entry in entries)
 
 
 def test_a_leaver_is_forgotten_and_the_trace_stays_whole(house: House) -> None:

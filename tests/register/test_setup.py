@@ -98,6 +98,7 @@ def test_a_leaver_is_forgotten_and_the_chain_stays_whole(house: House) -> None:
     assert next(one for one in questions.holds(house.reg) if one.id == hold).placed_by == house.student
 
 
+@pytest.mark.file
 def test_a_forgotten_name_is_nowhere_in_the_file(house: House) -> None:
     """Not in the journal, not in a free page, not in the write-ahead file."""
 

@@ -10,6 +10,7 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parents[2] / "packaging" / "harness"))
 sys.path.insert(0, str(Path(__file__).parents[1] / "register"))
+sys.path.insert(0, str(Path(__file__).parent))
 
 from larder_house import House
 from server import Server, binaries
@@ -20,13 +21,14 @@ def server() -> Iterator[Server]:
     pytest.importorskip("psycopg", reason="needs psycopg")
     if binaries() is None:
         pytest.skip("needs PostgreSQL on this machine")
-    one = Server()
+    one = Server(keeps=False)
     yield one
     one.remove()
 
 
 @pytest.fixture
 def house(server: Server) -> Iterator[House]:
-    one = House(server.new_place())
+    one = House(server.lend())
     yield one
     one.close()
+    server.take_back(one.path)

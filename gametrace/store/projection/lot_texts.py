@@ -5,6 +5,9 @@ Personal names never come in here: only codes, tags, numbers, names of meat and 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from typing import Any
+
 from sqlalchemy import Connection, Row
 
 from gametrace.domain.codes import code_of
@@ -12,18 +15,27 @@ from gametrace.domain.plain_words import plain_text
 from gametrace.store.journal import Entry
 from gametrace.store.lineage import descendants
 from gametrace.store.rows import every, in_list
-from gametrace.store.searching import keep_words
+from gametrace.store.searching import Changed, keep_words
 
 _AT_ONCE = 400
 _HAND_DOWN = frozenset({"carcass.amended", "entry.struck"})  # what was cut from it is named anew too
+_LOTS = (
+    "SELECT lot.id, lot.kind, lot.name, lot.species, lot.note, lot.use_by, lot.made_at, "
+    "carcass.tag, carcass.declaration_number, carcass.kill_place, carcass.killed_on, "
+    "dish.occasion, dish.on_day, lot_text.words AS had FROM lot LEFT JOIN carcass ON carcass.lot_id = lot.id "
+    "LEFT JOIN dish ON dish.lot_id = lot.id LEFT JOIN lot_text ON lot_text.lot_id = lot.id "
+    "WHERE lot.id IN ({lots}) AND lot.kind <> 'drying' ORDER BY lot.id"
+)
+_SPOKEN_OF = "SELECT lot_id FROM lot_entry WHERE seq = :seq"
 
 
 def write_texts(connection: Connection, entry: Entry) -> None:
     """The words of every lot this entry speaks of, as the tables now stand."""
-    rows = every(connection, "SELECT lot_id FROM lot_entry WHERE seq = :seq", seq=entry.seq)
-    lots = {row.lot_id for row in rows}
-    if entry.kind in _HAND_DOWN:
-        lots |= {below for lot in lots for below in descendants(connection, lot)}
+    if entry.kind not in _HAND_DOWN:
+        _keep(connection, every(connection, _LOTS.format(lots=_SPOKEN_OF), seq=entry.seq))
+        return
+    lots = {row.lot_id for row in every(connection, _SPOKEN_OF, seq=entry.seq)}
+    lots |= {below for lot in lots for below in descendants(connection, lot)}
     ordered = sorted(lots)
     for start in range(0, len(ordered), _AT_ONCE):
         write_words(connection, ordered[start : start + _AT_ONCE])
@@ -40,18 +52,15 @@ def write_all_words(connection: Connection) -> None:
 
 def write_words(connection: Connection, lots: list[int]) -> None:
     """The words of these lots, as the tables now stand."""
-    rows = every(
-        connection,
-        "SELECT lot.id, lot.kind, lot.name, lot.species, lot.note, lot.use_by, lot.made_at, "
-        "carcass.tag, carcass.declaration_number, carcass.kill_place, carcass.killed_on, "
-        "dish.occasion, dish.on_day FROM lot LEFT JOIN carcass ON carcass.lot_id = lot.id "
-        "LEFT JOIN dish ON dish.lot_id = lot.id "
-        f"WHERE lot.id IN ({in_list(lots)}) AND lot.kind <> 'drying' ORDER BY lot.id",
-    )
-    keep_words(connection, {row.id: _words(row) for row in rows})
+    _keep(connection, every(connection, _LOTS.format(lots=in_list(lots))))
 
 
-def _words(row: Row[tuple[object, ...]]) -> str:
+def _keep(connection: Connection, rows: Sequence[Row[Any]]) -> None:
+    changed = [Changed(row.id, row.had, words) for row in rows if (words := _words(row)) != row.had]
+    keep_words(connection, changed)
+
+
+def _words(row: Row[Any]) -> str:
     return plain_text(
         code_of(row.id),
         row.name,

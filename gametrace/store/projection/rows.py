@@ -13,6 +13,14 @@ from gametrace.store.lineage import descendants
 from gametrace.store.statements import text
 
 _FOR_THE_COLLECTOR = ("by-product", "waste")
+_TAKE = text(
+    "UPDATE lot SET grams_left = grams_left - :grams, "
+    "status = CASE WHEN grams_left = :grams THEN 'closed' ELSE status END WHERE id = :lot"
+)
+_HAND_DOWN = text(
+    "INSERT INTO stop (lot_id, hold_id) SELECT :child, hold_id FROM stop WHERE lot_id = :parent "
+    "ON CONFLICT DO NOTHING"
+)
 
 
 def insert(connection: Connection, table: str, row: Mapping[str, Any]) -> None:
@@ -79,27 +87,21 @@ def add_lot(
     )
     if lot["kind"] in _FOR_THE_COLLECTOR:
         insert(connection, "bin_waiting", {"lot_id": lot["lot"]})
-    for parent, grams in parents:
-        insert(connection, "lineage", {"child": lot["lot"], "parent": parent, "grams": grams})
-        take(connection, parent, grams)
-        connection.execute(
-            text(
-                "INSERT INTO stop (lot_id, hold_id) SELECT :child, hold_id FROM stop WHERE lot_id = :parent "
-                "ON CONFLICT DO NOTHING"
-            ),
-            {"child": lot["lot"], "parent": parent},
-        )
+    if parents:
+        _come_of(connection, lot["lot"], parents)
+
+
+def _come_of(connection: Connection, child: int, parents: Sequence[tuple[int, int]]) -> None:
+    """One statement for all parents: to a server each is a trip."""
+    edges = [{"child": child, "parent": parent, "grams": grams} for parent, grams in parents]
+    connection.execute(_insert("lineage", ("child", "parent", "grams")), edges)
+    connection.execute(_TAKE, [{"lot": parent, "grams": grams} for parent, grams in parents])
+    connection.execute(_HAND_DOWN, edges)
 
 
 def take(connection: Connection, lot: int, grams: int) -> None:
     """Grams leave a lot; what is quite used up is closed."""
-    connection.execute(
-        text(
-            "UPDATE lot SET grams_left = grams_left - :grams, "
-            "status = CASE WHEN grams_left = :grams THEN 'closed' ELSE status END WHERE id = :lot"
-        ),
-        {"lot": lot, "grams": grams},
-    )
+    connection.execute(_TAKE, {"lot": lot, "grams": grams})
 
 
 def set_aside(connection: Connection, lot: int, grams: int) -> None:
