@@ -6,7 +6,9 @@ import csv
 from datetime import date
 from io import StringIO
 from pathlib import Path
+from threading import Event
 from types import SimpleNamespace
+from typing import Any
 
 import pytest
 from PySide6.QtCore import Qt
@@ -108,10 +110,18 @@ def test_a_long_paper_that_is_stopped_leaves_nothing_behind(
     page, window, qtbot, tmp_path, monkeypatch
 ) -> None:
     monkeypatch.setattr(presenter, "LONG", 0)
+    make, is_pressed = presenter._visit_paper, Event()
+
+    def make_after_stop(*given: Any) -> bytes:
+        assert is_pressed.wait(timeout=30)
+        return make(*given)
+
+    monkeypatch.setattr(presenter, "_visit_paper", make_after_stop)
     said: list[str] = []
     window.bench.done.connect(said.append)
     page.view.print_button.click()
     page.faces.stop.click()
+    is_pressed.set()
     qtbot.waitUntil(lambda: page.faces.currentWidget() is page.faces.page, timeout=30_000)
     assert said == ["The paper was stopped; nothing of it was saved."]
     assert not list((tmp_path / "papers").glob("visit *.pdf"))
