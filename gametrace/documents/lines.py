@@ -15,7 +15,7 @@ from typing import Any
 from reportlab.lib.colors import HexColor
 from reportlab.lib.enums import TA_CENTER, TA_LEFT, TA_RIGHT
 from reportlab.lib.styles import ParagraphStyle
-from reportlab.pdfbase.pdfmetrics import stringWidth
+from reportlab.pdfbase.pdfmetrics import getFont, stringWidth, unicode2T1
 from reportlab.platypus import Flowable
 
 from gametrace.documents import brand
@@ -23,6 +23,7 @@ from gametrace.documents import brand
 Run = tuple[str, str, float, Any]  # text, font, size, colour
 _SPACES = re.compile("( +)")
 _TAG = re.compile(r"(<[^>]*>)")
+_TO_ESCAPE = re.compile(r"([\\()])")
 _FONT = re.compile(r"<font((?: (?:size|color)=[\"'][^\"']*[\"'])*)>")
 _SIZE, _INK = re.compile(r"size=[\"']([\d.]+)[\"']"), re.compile(r"color=[\"'](#[0-9a-fA-F]{6})[\"']")
 
@@ -99,29 +100,77 @@ class Lines(Flowable):
         return made
 
     def draw(self) -> None:
-        canvas, style = self.canv, self.style
-        canvas.saveState()
-        text = canvas.beginText()
-        y = self.height - style.fontSize
-        font, ink = None, None
+        setting = Setting(self.canv)
+        self.set_in(setting, 0, 0)
+        setting.done()
+
+    def set_in(self, setting: Setting, x: float, y: float) -> None:
+        """Put the lines, broken before, into a text with their lower left corner at x, y."""
+        style = self.style
+        y += self.height - style.fontSize
         for width, runs in self._lines:
-            x = 0.0
+            start = x
             if style.alignment == TA_RIGHT:
-                x = self.width - width
+                start += self.width - width
             elif style.alignment == TA_CENTER:
-                x = (self.width - width) / 2
-            text.setTextOrigin(x, y)
-            for words, face, size, colour in runs:
-                if (face, size) != font:
-                    font = (face, size)
-                    text.setFont(face, size)
-                if colour is not ink:
-                    ink = colour
-                    text.setFillColor(colour)
-                text.textOut(words)
+                start += (self.width - width) / 2
+            setting.put(start, y, runs)
             y -= style.leading
-        canvas.drawText(text)
-        canvas.restoreState()
+
+
+class Setting:
+    """One text on a canvas of many lines, each where it stands. Faces and inks are named where they change.
+
+    ReportLab's text object measures each run again to know where it ends; here that is known already.
+    """
+
+    def __init__(self, canvas: Any) -> None:
+        self._canvas = canvas
+        self._code: list[str] = []
+        self._face: tuple[str, float] | None = None
+        self._ink: Any = None
+
+    def put(self, x: float, y: float, runs: Sequence[Run]) -> None:
+        add = self._code.append
+        add(f"1 0 0 1 {x:.3f} {y:.3f} Tm")
+        for words, font, size, ink in runs:
+            if ink is not self._ink:
+                self._ink = ink
+                add(_ink_code(ink))
+            for face, shown in _spelled(self._canvas, words, font):
+                if (face, size) != self._face:
+                    self._face = face, size
+                    add(f"{face} {size:g} Tf")
+                add(f"({shown}) Tj")
+
+    def done(self) -> None:
+        if self._code:
+            self._canvas.addLiteral(f"q BT {' '.join(self._code)} ET Q")
+
+
+@lru_cache(maxsize=64)
+def _ink_code(ink: Any) -> str:
+    return "{:.4g} {:.4g} {:.4g} rg".format(*ink.rgb())
+
+
+def _spelled(canvas: Any, words: str, name: str) -> list[tuple[str, str]]:
+    """(the font's name in this paper, its signs as the paper spells them), a pair for each part of the font."""
+    font, paper = getFont(name), canvas._doc
+    if not font._dynamicFont:
+        parts = unicode2T1(words, [font, *font.substitutionFonts])
+        return [(paper.getInternalFontName(one.fontName), canvas._escape(text)) for one, text in parts]
+    if words.isascii() and _keeps_ascii(font):
+        return [(font.getSubsetInternalName(0, paper), _TO_ESCAPE.sub(r"\\\1", words))]
+    return [
+        (font.getSubsetInternalName(subset, paper), canvas._escape(text))
+        for subset, text in font.splitString(words, paper)
+    ]
+
+
+@lru_cache(maxsize=16)
+def _keeps_ascii(font: Any) -> bool:
+    """Whether ASCII stands for itself in the font's first part, as ReportLab lays it out by default."""
+    return bool(font._asciiReadable) and all(sign in font.face.charToGlyph for sign in range(32, 127))
 
 
 def can_set(style: ParagraphStyle) -> bool:

@@ -13,9 +13,10 @@ from typing import Any
 from xml.sax.saxutils import escape
 
 from reportlab.lib.styles import ParagraphStyle
-from reportlab.platypus import Flowable, Paragraph, Table, TableStyle
+from reportlab.platypus import Flowable, Paragraph
 
 from gametrace.documents import brand
+from gametrace.documents.grid import Grid, Room
 from gametrace.documents.lines import Lines, can_set, runs_of
 from gametrace.documents.marks import draw_mark
 from gametrace.documents.wording import NOT_STATED
@@ -80,13 +81,11 @@ def pair(name: str, value: str, limit: int = CELL_LIMIT) -> Flowable:
     )
 
 
-def pairs_grid(pairs: Sequence[Flowable], width: float, columns: int = 4) -> Table:
+def pairs_grid(pairs: Sequence[Flowable], width: float, columns: int = 4) -> Grid:
     """Pairs in even columns, reading along the rows."""
-    rows = [list(pairs[at : at + columns]) for at in range(0, len(pairs), columns)]
+    rows: list[list[Any]] = [list(pairs[at : at + columns]) for at in range(0, len(pairs), columns)]
     rows[-1] += [""] * (columns - len(rows[-1]))
-    table = Table(rows, colWidths=[width / columns] * columns)
-    table.setStyle(_PLAIN)
-    return table
+    return Grid(rows, [width / columns] * columns, _PLAIN)
 
 
 def state_cell(state: str, detail: str = "") -> Flowable:
@@ -129,13 +128,10 @@ def ruled_tables(
         for at, words in enumerate(heads)
     ]
     drawn = [[_cell(cell, at in right) for at, cell in enumerate(row)] for row in rows]
-    tables: list[Flowable] = []
-    for start in range(0, len(drawn), ROWS_A_TABLE):
-        body = drawn[start : start + ROWS_A_TABLE]
-        table = Table([head, *body], colWidths=list(widths), repeatRows=1)
-        table.setStyle(_RULED)
-        tables.append(table)
-    return tables
+    return [
+        Grid([head, *drawn[start : start + ROWS_A_TABLE]], widths, _RULED, heads=1, is_ruled=True)
+        for start in range(0, len(drawn), ROWS_A_TABLE)
+    ]
 
 
 def _cell(cell: Any, is_right: bool) -> Any:
@@ -144,25 +140,5 @@ def _cell(cell: Any, is_right: bool) -> Any:
     return cell
 
 
-_PLAIN = TableStyle(
-    [
-        ("VALIGN", (0, 0), (-1, -1), "TOP"),
-        ("LEFTPADDING", (0, 0), (-1, -1), 0),
-        ("RIGHTPADDING", (0, 0), (-1, -1), 8),
-        ("TOPPADDING", (0, 0), (-1, -1), 1.5),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 2.5),
-    ]
-)
-_RULED = TableStyle(
-    [
-        ("VALIGN", (0, 0), (-1, -1), "TOP"),
-        ("VALIGN", (0, 0), (-1, 0), "BOTTOM"),
-        ("LEFTPADDING", (0, 0), (-1, -1), 0),
-        ("RIGHTPADDING", (0, 0), (-2, -1), 7),
-        ("RIGHTPADDING", (-1, 0), (-1, -1), 0),
-        ("TOPPADDING", (0, 0), (-1, -1), 2.5),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
-        ("LINEBELOW", (0, 0), (-1, 0), 0.7, brand.INK),
-        ("LINEBELOW", (0, 1), (-1, -1), 0.3, brand.LINE),
-    ]
-)
+_PLAIN = Room(right=8, last_right=8, top=1.5, bottom=2.5)
+_RULED = Room(right=7, last_right=0, top=2.5, bottom=3)
