@@ -70,7 +70,10 @@ class Grid(Flowable):
                 heights.append(0.0)
                 continue
             free = width - (room.last_right if at == last else room.right)
-            _, height = cell.wrapOn(getattr(self, "canv", None), free, _NO_END)
+            if isinstance(cell, Lines):  # nearly all: they ask nothing of the page
+                _, height = cell.wrap(free, _NO_END)
+            else:
+                _, height = cell.wrapOn(getattr(self, "canv", None), free, _NO_END)
             heights.append(height)
             tallest = max(tallest, height + self._top(at))
         return _Row(cells, heights, tallest + room.bottom)
@@ -126,13 +129,16 @@ class Grid(Flowable):
         y, below = self.height, []
         for row in self._rows or ():
             y -= row.height
-            below.append((0, y, self.width, y))
-        self.canv.setLineCap(1)
-        for lines, thickness, ink in (
+            below.append(f"0 {y:.3f} m {self.width:.3f} {y:.3f} l")
+        canvas = self.canv
+        canvas.saveState()
+        canvas.setLineCap(1)
+        for rules, thickness, ink in (
             (below[: self._heads], 0.7, brand.INK),
             (below[self._heads :], 0.3, brand.LINE),
         ):
-            if lines:
-                self.canv.setLineWidth(thickness)
-                self.canv.setStrokeColor(ink)
-                self.canv.lines(lines)
+            if rules:
+                canvas.setLineWidth(thickness)
+                canvas.setStrokeColor(ink)
+                canvas.addLiteral(f"{' '.join(rules)} S")
+        canvas.restoreState()

@@ -23,7 +23,7 @@ from gametrace.documents import brand
 Run = tuple[str, str, float, Any]  # text, font, size, colour
 _SPACES = re.compile("( +)")
 _TAG = re.compile(r"(<[^>]*>)")
-_TO_ESCAPE = re.compile(r"([\\()])")
+_ESCAPED = str.maketrans({sign: f"\\{sign}" for sign in r"\()"})  # as a PDF writes them in a text
 _FONT = re.compile(r"<font((?: (?:size|color)=[\"'][^\"']*[\"'])*)>")
 _SIZE, _INK = re.compile(r"size=[\"']([\d.]+)[\"']"), re.compile(r"color=[\"'](#[0-9a-fA-F]{6})[\"']")
 
@@ -76,7 +76,7 @@ class Lines(Flowable):
 
     def wrap(self, available_width: float, _available_height: float) -> tuple[float, float]:
         if available_width != self._broken_at:
-            self._lines = [line for runs in self._runs for line in _broken(runs, available_width)]
+            self._lines = [line for runs in self._runs for line in _lines_of(runs, available_width)]
             self._broken_at = available_width
         self.width = available_width
         self.height = len(self._lines) * self.style.leading
@@ -127,7 +127,7 @@ class Setting:
     def __init__(self, canvas: Any) -> None:
         self._canvas = canvas
         self._code: list[str] = []
-        self._face: tuple[str, float] | None = None
+        self._font: tuple[str, str, float] | None = None  # its name, the one it has in this paper, its size
         self._ink: Any = None
 
     def put(self, x: float, y: float, runs: Sequence[Run]) -> None:
@@ -137,11 +137,17 @@ class Setting:
             if ink is not self._ink:
                 self._ink = ink
                 add(_ink_code(ink))
+            now = self._font
+            if now is not None and now[0] == font and now[2] == size and _is_plain(words, font):
+                add(f"({words.translate(_ESCAPED)}) Tj")
+                continue
             for face, shown in _spelled(self._canvas, words, font):
-                if (face, size) != self._face:
-                    self._face = face, size
+                if (font, face, size) != self._font:
+                    self._font = font, face, size
                     add(f"{face} {size:g} Tf")
                 add(f"({shown}) Tj")
+            if not _is_plain(words, font):
+                self._font = None  # it may have ended in a later part of the font
 
     def done(self) -> None:
         if self._code:
@@ -159,17 +165,25 @@ def _spelled(canvas: Any, words: str, name: str) -> list[tuple[str, str]]:
     if not font._dynamicFont:
         parts = unicode2T1(words, [font, *font.substitutionFonts])
         return [(paper.getInternalFontName(one.fontName), canvas._escape(text)) for one, text in parts]
-    if words.isascii() and _keeps_ascii(font):
-        return [(font.getSubsetInternalName(0, paper), _TO_ESCAPE.sub(r"\\\1", words))]
+    if _is_plain(words, name):
+        return [(font.getSubsetInternalName(0, paper), words.translate(_ESCAPED))]
     return [
         (font.getSubsetInternalName(subset, paper), canvas._escape(text))
         for subset, text in font.splitString(words, paper)
     ]
 
 
+def _is_plain(words: str, name: str) -> bool:
+    """Whether every sign stands for itself in the font's first part."""
+    return words.isascii() and _keeps_ascii(name)
+
+
 @lru_cache(maxsize=16)
-def _keeps_ascii(font: Any) -> bool:
-    """Whether ASCII stands for itself in the font's first part, as ReportLab lays it out by default."""
+def _keeps_ascii(name: str) -> bool:
+    """As ReportLab lays out the parts of a font of ours by default."""
+    font = getFont(name)
+    if not font._dynamicFont:
+        return False
     return bool(font._asciiReadable) and all(sign in font.face.charToGlyph for sign in range(32, 127))
 
 
@@ -177,6 +191,20 @@ def can_set(style: ParagraphStyle) -> bool:
     """Whether a style asks for nothing this does not do."""
     plain = not (style.leftIndent or style.rightIndent or style.firstLineIndent)
     return plain and style.alignment in (TA_LEFT, TA_RIGHT, TA_CENTER)
+
+
+def _lines_of(runs: Sequence[Run], width: float) -> list[tuple[float, list[Run]]]:
+    """Runs broken into lines. Most cells hold one run, and most of those words stand in many cells."""
+    if len(runs) != 1:
+        return _broken(runs, width)
+    ((text, font, size, ink),) = runs
+    return [(used, [(words, font, size, ink)]) for used, words in _plain_lines(text, font, size, width)]
+
+
+@lru_cache(maxsize=20_000)
+def _plain_lines(text: str, font: str, size: float, width: float) -> list[tuple[float, str]]:
+    broken = _broken([(text, font, size, None)], width)
+    return [(used, "".join(words for words, *_ in runs)) for used, runs in broken]
 
 
 def _words(runs: Sequence[Run]) -> list[list[Run]]:
