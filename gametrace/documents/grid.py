@@ -39,7 +39,7 @@ class _Row:
 
 
 class Grid(Flowable):
-    """`rows` hold flowables, or '' for a cell that stays empty; the first `heads` come again on every page."""
+    """`rows` hold flowables, '' in a cell that stays empty; the first `heads` come again on every page."""
 
     def __init__(
         self,

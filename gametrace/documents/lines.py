@@ -160,7 +160,7 @@ def _ink_code(ink: Any) -> str:
 
 
 def _spelled(canvas: Any, words: str, name: str) -> list[tuple[str, str]]:
-    """(the font's name in this paper, its signs as the paper spells them), a pair for each part of the font."""
+    """(the font's name in this paper, the signs as it spells them), a pair for each part of the font."""
     font, paper = getFont(name), canvas._doc
     if not font._dynamicFont:
         parts = unicode2T1(words, [font, *font.substitutionFonts])

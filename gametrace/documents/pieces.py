@@ -8,7 +8,8 @@ number of characters left off.
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import islice
 from typing import Any
 from xml.sax.saxutils import escape
 
@@ -22,7 +23,7 @@ from gametrace.documents.marks import draw_mark
 from gametrace.documents.wording import NOT_STATED
 
 CELL_LIMIT = 320  # characters; a table row must stay far under one page
-ROWS_A_TABLE = 150  # one table of thousands of rows is slower than several of hundreds
+ROWS_A_TABLE = 150  # laid out at a time
 
 _INVISIBLE = {"Cf", "Mn", "Me"}  # joiners, direction marks, accents without a letter: nothing to draw
 
@@ -119,19 +120,28 @@ def ruled_tables(
     widths: Sequence[float],
     right: Sequence[int] = (),
 ) -> list[Flowable]:
-    """Rows under a head that repeats on every page, in tables short enough to lay out fast.
+    """Rows under a head that repeats on every page.
 
     Cells are strings (a user's words) or flowables. Columns in `right` are aligned on the right.
     """
+    return list(long_table(heads, rows, widths, right))
+
+
+def long_table(
+    heads: Sequence[str],
+    rows: Iterable[Sequence[Any]],
+    widths: Sequence[float],
+    right: Sequence[int] = (),
+) -> Iterator[Flowable]:
+    """The same for a list of years: its rows are taken some at a time, when the page comes to them."""
     head = [
         paragraph(words, brand.HEAD_RIGHT if at in right else brand.HEAD, 100)
         for at, words in enumerate(heads)
     ]
-    drawn = [[_cell(cell, at in right) for at, cell in enumerate(row)] for row in rows]
-    return [
-        Grid([head, *drawn[start : start + ROWS_A_TABLE]], widths, _RULED, heads=1, is_ruled=True)
-        for start in range(0, len(drawn), ROWS_A_TABLE)
-    ]
+    left = iter(rows)
+    while some := list(islice(left, ROWS_A_TABLE)):
+        drawn = [[_cell(cell, at in right) for at, cell in enumerate(row)] for row in some]
+        yield Grid([head, *drawn], widths, _RULED, heads=1, is_ruled=True)
 
 
 def _cell(cell: Any, is_right: bool) -> Any:

@@ -5,7 +5,7 @@ What is empty is printed as 'not stated': the gaps of a paper are part of what i
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator
 
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, HRFlowable, KeepTogether, Spacer
@@ -14,7 +14,7 @@ from gametrace.documents import brand
 from gametrace.documents.grid import Grid, Room
 from gametrace.documents.marks import FindingMark, Mark
 from gametrace.documents.pages import TEXT_WIDTH
-from gametrace.documents.pieces import escaped, markup, pair, pairs_grid, paragraph, ruled_tables, state_cell
+from gametrace.documents.pieces import escaped, long_table, markup, pair, pairs_grid, paragraph, state_cell
 from gametrace.documents.trace_pieces import finding_words
 from gametrace.documents.wording import (
     NOT_STATED,
@@ -36,9 +36,9 @@ MOST_HOLDS = 20
 _MARKED = (12, TEXT_WIDTH - 12)  # a shape, and the words beside it
 
 
-def at_a_glance(deliveries: Sequence[Carcass]) -> list[Flowable]:
+def at_a_glance(deliveries: Iterable[Carcass]) -> Iterator[Flowable]:
     """A row a delivery."""
-    rows = [
+    rows = (
         (
             local_day(c.received_at),
             markup(f"<b>{escaped(c.code, 40)}</b>"),
@@ -50,10 +50,10 @@ def at_a_glance(deliveries: Sequence[Carcass]) -> list[Flowable]:
             paragraph(c.evidence, brand.CELL, 60),
         )
         for c in deliveries
-    ]
+    )
     heads = ("received", "number", "animal", "supplier", "kg", "warmest", "decision", "paper")
     widths = [TEXT_WIDTH * part for part in (0.12, 0.12, 0.15, 0.19, 0.09, 0.09, 0.11, 0.13)]
-    return ruled_tables(heads, rows, widths, right=(4, 5))
+    return long_table(heads, rows, widths, right=(4, 5))
 
 
 def delivery_block(carcass: Carcass) -> Flowable:
