@@ -94,6 +94,12 @@ def deliveries(
         return Assembler(connection, register.today()).carcasses(found)
 
 
+def delivery_count(register: Register, first: date | None = None, last: date | None = None) -> int:
+    """How many were received in a span of days (both included)."""
+    with register.store.reading() as connection:
+        return look_carcasses.received_count(connection, *span(first, last))
+
+
 def on_declaration(register: Register, supplier: str, number: str) -> tuple[Carcass, ...]:
     """The bodies already taken in from this supplier on one declaration, first to come first."""
     called = number.strip()
