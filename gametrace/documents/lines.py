@@ -127,7 +127,8 @@ class Setting:
     def __init__(self, canvas: Any) -> None:
         self._canvas = canvas
         self._code: list[str] = []
-        self._font: tuple[str, str, float] | None = None  # its name, the one it has in this paper, its size
+        self._faces: dict[str, str] = {}  # what this paper calls the first part of each font
+        self._face: tuple[str, float] | None = None
         self._ink: Any = None
 
     def put(self, x: float, y: float, runs: Sequence[Run]) -> None:
@@ -137,17 +138,26 @@ class Setting:
             if ink is not self._ink:
                 self._ink = ink
                 add(_ink_code(ink))
-            now = self._font
-            if now is not None and now[0] == font and now[2] == size and _is_plain(words, font):
-                add(f"({words.translate(_ESCAPED)}) Tj")
-                continue
-            for face, shown in _spelled(self._canvas, words, font):
-                if (font, face, size) != self._font:
-                    self._font = font, face, size
+            for face, shown in self._spelled(words, font):
+                if (face, size) != self._face:
+                    self._face = face, size
                     add(f"{face} {size:g} Tf")
                 add(f"({shown}) Tj")
-            if not _is_plain(words, font):
-                self._font = None  # it may have ended in a later part of the font
+
+    def _spelled(self, words: str, name: str) -> Sequence[tuple[str, str]]:
+        """(what the paper calls the font, the signs as it spells them), for each part of the font in turn."""
+        if words.isascii() and _keeps_ascii(name):  # nearly all: every sign stands for itself
+            if name not in self._faces:
+                self._faces[name] = getFont(name).getSubsetInternalName(0, self._canvas._doc)
+            return ((self._faces[name], words.translate(_ESCAPED)),)
+        font, paper, escape = getFont(name), self._canvas._doc, self._canvas._escape
+        if not font._dynamicFont:
+            parts = unicode2T1(words, [font, *font.substitutionFonts])
+            return [(paper.getInternalFontName(one.fontName), escape(text)) for one, text in parts]
+        return [
+            (font.getSubsetInternalName(part, paper), escape(text))
+            for part, text in font.splitString(words, paper)
+        ]
 
     def done(self) -> None:
         if self._code:
@@ -159,28 +169,9 @@ def _ink_code(ink: Any) -> str:
     return "{:.4g} {:.4g} {:.4g} rg".format(*ink.rgb())
 
 
-def _spelled(canvas: Any, words: str, name: str) -> list[tuple[str, str]]:
-    """(the font's name in this paper, the signs as it spells them), a pair for each part of the font."""
-    font, paper = getFont(name), canvas._doc
-    if not font._dynamicFont:
-        parts = unicode2T1(words, [font, *font.substitutionFonts])
-        return [(paper.getInternalFontName(one.fontName), canvas._escape(text)) for one, text in parts]
-    if _is_plain(words, name):
-        return [(font.getSubsetInternalName(0, paper), words.translate(_ESCAPED))]
-    return [
-        (font.getSubsetInternalName(subset, paper), canvas._escape(text))
-        for subset, text in font.splitString(words, paper)
-    ]
-
-
-def _is_plain(words: str, name: str) -> bool:
-    """Whether every sign stands for itself in the font's first part."""
-    return words.isascii() and _keeps_ascii(name)
-
-
 @lru_cache(maxsize=16)
 def _keeps_ascii(name: str) -> bool:
-    """As ReportLab lays out the parts of a font of ours by default."""
+    """Whether every ASCII sign stands for itself in a font's first part, as ReportLab's do by default."""
     font = getFont(name)
     if not font._dynamicFont:
         return False
@@ -202,9 +193,9 @@ def _lines_of(runs: Sequence[Run], width: float) -> list[tuple[float, list[Run]]
 
 
 @lru_cache(maxsize=20_000)
-def _plain_lines(text: str, font: str, size: float, width: float) -> list[tuple[float, str]]:
+def _plain_lines(text: str, font: str, size: float, width: float) -> tuple[tuple[float, str], ...]:
     broken = _broken([(text, font, size, None)], width)
-    return [(used, "".join(words for words, *_ in runs)) for used, runs in broken]
+    return tuple((used, "".join(words for words, *_ in runs)) for used, runs in broken)
 
 
 def _words(runs: Sequence[Run]) -> list[list[Run]]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
 from itertools import islice
 from typing import Any
 from xml.sax.saxutils import escape
@@ -28,6 +29,7 @@ ROWS_A_TABLE = 150  # laid out at a time
 _INVISIBLE = {"Cf", "Mn", "Me"}  # joiners, direction marks, accents without a letter: nothing to draw
 
 
+@lru_cache(maxsize=20_000)  # in a long paper the same names and answers come again and again
 def printable(text: str) -> str:
     """`text` as one line the type can draw: boxes for what it cannot, no control characters."""
     if text.isascii() and text.isprintable():
