@@ -86,11 +86,16 @@ def span(first: date | None, last: date | None) -> tuple[str, str]:
 
 
 def deliveries(
-    register: Register, *, first: date | None = None, last: date | None = None, limit: int = 200
+    register: Register,
+    *,
+    first: date | None = None,
+    last: date | None = None,
+    limit: int = 200,
+    skip: int = 0,
 ) -> tuple[Carcass, ...]:
-    """Animals received in a span of days (both included), newest first."""
+    """Animals received in a span of days (both included), newest first, without the newest `skip`."""
     with register.store.reading() as connection:
-        found = look_carcasses.received_between(connection, *span(first, last), limit)
+        found = look_carcasses.received_between(connection, *span(first, last), limit, skip)
         return Assembler(connection, register.today()).carcasses(found)
 
 

@@ -30,15 +30,16 @@ def is_dressed(connection: Connection, lot: int) -> bool:
     return any(row.dressed_at for row in found)
 
 
-def received_between(connection: Connection, first: str, last: str, limit: int) -> list[int]:
+def received_between(connection: Connection, first: str, last: str, limit: int, skip: int = 0) -> list[int]:
     """Animals received in a span of UTC instants (end excluded), newest first."""
     rows = every(
         connection,
         "SELECT lot_id FROM carcass WHERE received_at >= :first AND received_at < :last "
-        "ORDER BY received_at DESC, lot_id DESC LIMIT :limit",
+        "ORDER BY received_at DESC, lot_id DESC LIMIT :limit OFFSET :skip",
         first=first,
         last=last,
         limit=limit,
+        skip=skip,
     )
     return [row.lot_id for row in rows]
 

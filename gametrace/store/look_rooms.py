@@ -132,7 +132,8 @@ def collection_rows(connection: Connection, limit: int, first: int) -> Rows:
     return every(
         connection,
         "SELECT page.seq, page.on_day, page.collector, page.document_number, COUNT(*) AS pieces, "
-        f"SUM(lot.grams_made) AS grams FROM ({page}) AS page JOIN collected ON collected.seq = page.seq "
+        f"SUM(lot.grams_made) AS grams FROM ({page}) AS page JOIN lot_entry ON lot_entry.seq = page.seq "
+        "JOIN collected ON collected.lot_id = lot_entry.lot_id AND collected.seq = page.seq "
         "JOIN lot ON lot.id = collected.lot_id "
         "GROUP BY page.seq, page.on_day, page.collector, page.document_number "
         "ORDER BY page.on_day DESC, page.seq DESC",
