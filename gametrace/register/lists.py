@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Sequence
-from datetime import date, timedelta
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
 
 from gametrace.domain.codes import code_of, lot_id_of
 from gametrace.domain.errors import Refusal
 from gametrace.register.assembling import Assembler
-from gametrace.register.clock import instant_text, wall_instant
+from gametrace.register.clock import instant, instant_text, wall_instant
 from gametrace.register.lot_facts import lot_facts, refuse_for_plate
 from gametrace.register.opening import Register
 from gametrace.register.records import (
@@ -86,17 +87,43 @@ def span(first: date | None, last: date | None) -> tuple[str, str]:
 
 
 def deliveries(
-    register: Register,
-    *,
-    first: date | None = None,
-    last: date | None = None,
-    limit: int = 200,
-    skip: int = 0,
+    register: Register, *, first: date | None = None, last: date | None = None, limit: int = 200
 ) -> tuple[Carcass, ...]:
-    """Animals received in a span of days (both included), newest first, without the newest `skip`."""
+    """Animals received in a span of days (both included), newest first."""
     with register.store.reading() as connection:
-        found = look_carcasses.received_between(connection, *span(first, last), limit, skip)
+        found = look_carcasses.received_between(connection, *span(first, last), limit)
         return Assembler(connection, register.today()).carcasses(found)
+
+
+@dataclass(frozen=True, slots=True)
+class DeliveryLine:
+    """One animal or batch as the list of all deliveries shows it."""
+
+    code: str
+    name: str
+    supplier: str
+    tag: str
+    received_at: datetime
+    grams_received: int
+    decision: str
+
+
+def delivery_lines(register: Register, limit: int = 200, first: int = 0) -> tuple[DeliveryLine, ...]:
+    """All that was ever received, newest first, from the `first` on: ten years are read in pages."""
+    with register.store.reading() as connection:
+        read = Assembler(connection, register.today())
+        return tuple(
+            DeliveryLine(
+                code_of(row.lot_id),
+                row.name,
+                read.suppliers[row.supplier].name,
+                row.tag,
+                instant(row.received_at),
+                row.grams_received,
+                row.decision,
+            )
+            for row in look_carcasses.received_lines(connection, limit, first)
+        )
 
 
 def delivery_count(register: Register, first: date | None = None, last: date | None = None) -> int:

@@ -30,18 +30,30 @@ def is_dressed(connection: Connection, lot: int) -> bool:
     return any(row.dressed_at for row in found)
 
 
-def received_between(connection: Connection, first: str, last: str, limit: int, skip: int = 0) -> list[int]:
+def received_between(connection: Connection, first: str, last: str, limit: int) -> list[int]:
     """Animals received in a span of UTC instants (end excluded), newest first."""
     rows = every(
         connection,
         "SELECT lot_id FROM carcass WHERE received_at >= :first AND received_at < :last "
-        "ORDER BY received_at DESC, lot_id DESC LIMIT :limit OFFSET :skip",
+        "ORDER BY received_at DESC, lot_id DESC LIMIT :limit",
         first=first,
         last=last,
         limit=limit,
-        skip=skip,
     )
     return [row.lot_id for row in rows]
+
+
+def received_lines(connection: Connection, limit: int, first: int) -> Rows:
+    """The newest animals from the `first` on. What is passed over is counted in the index alone."""
+    page = "SELECT lot_id FROM carcass ORDER BY received_at DESC, lot_id DESC LIMIT :limit OFFSET :first"
+    return every(
+        connection,
+        "SELECT carcass.lot_id, carcass.supplier, carcass.tag, carcass.received_at, carcass.grams_received, "
+        f"carcass.decision, lot.name FROM ({page}) AS page JOIN carcass ON carcass.lot_id = page.lot_id "
+        "JOIN lot ON lot.id = page.lot_id ORDER BY carcass.received_at DESC, carcass.lot_id DESC",
+        limit=limit,
+        first=first,
+    )
 
 
 def received_count(connection: Connection, first: str, last: str) -> int:

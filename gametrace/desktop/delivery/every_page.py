@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import partial
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal, SignalInstance
 from PySide6.QtWidgets import QWidget
@@ -15,7 +16,9 @@ from gametrace.desktop.parts.table import Column, RecordTable
 from gametrace.desktop.parts.use_by import kg_aligned
 from gametrace.desktop.parts.words import Words, column, row
 from gametrace.register.clock import wall_day
-from gametrace.register.records import Carcass
+
+if TYPE_CHECKING:
+    from gametrace.register.lists import DeliveryLine
 
 
 class EveryPage(QWidget):
@@ -37,7 +40,7 @@ class EveryPage(QWidget):
         self.open.clicked.connect(partial(self._act, self.open_wanted))
         self.trace.clicked.connect(partial(self._act, self.trace_wanted))
 
-    def set_deliveries(self, found: Sequence[Carcass]) -> None:
+    def set_deliveries(self, found: Sequence[DeliveryLine]) -> None:
         """A tuple, or `Pages` of ten years."""
         self.table.set_records(found)
         self.table.setVisible(bool(found))
@@ -52,46 +55,46 @@ class EveryPage(QWidget):
             wanted.emit(one.code)
 
 
-def _code(one: Carcass) -> str:
+def _code(one: DeliveryLine) -> str:
     return one.code
 
 
-def _day(one: Carcass) -> str:
+def _day(one: DeliveryLine) -> str:
     return weekday_text(wall_day(one.received_at))
 
 
-def _received(one: Carcass) -> object:
+def _received(one: DeliveryLine) -> object:
     return one.received_at
 
 
-def _title(one: Carcass) -> str:
-    return one.title
+def _name(one: DeliveryLine) -> str:
+    return one.name
 
 
-def _supplier(one: Carcass) -> str:
-    return one.supplier.name
+def _supplier(one: DeliveryLine) -> str:
+    return one.supplier
 
 
-def _tag(one: Carcass) -> str:
+def _tag(one: DeliveryLine) -> str:
     return one.tag
 
 
-def _kilos(one: Carcass) -> str:
+def _kilos(one: DeliveryLine) -> str:
     return kg_aligned(one.grams_received)
 
 
-def _grams(one: Carcass) -> int:
+def _grams(one: DeliveryLine) -> int:
     return one.grams_received
 
 
-def _decision(one: Carcass) -> str:
+def _decision(one: DeliveryLine) -> str:
     return one.decision
 
 
 COLUMNS = (
     Column("received", "Received", _day, 190, _received),
     Column("code", "Number", _code, 150),
-    Column("animal", "Animal", _title, 180),
+    Column("animal", "Animal", _name, 180),
     Column("supplier", "Supplier", _supplier),
     Column("tag", "Tag", _tag, 110),
     Column("grams", "kg", _kilos, 96, _grams, True),

@@ -28,6 +28,7 @@ from gametrace.register.records import Carcass
 
 if TYPE_CHECKING:
     from gametrace.register.animal_file import AnimalFile
+    from gametrace.register.lists import DeliveryLine
 
 _SHOWN = dict(SHOWS)
 _EMPTY = ("", None, (), False, "unknown", Answer.NOT_STATED)
@@ -99,8 +100,8 @@ class Finishing(QObject):
         count = self.bench.ask("delivery_count")
         self.view.every_page.set_deliveries(Pages(count, self._some_deliveries))
 
-    def _some_deliveries(self, first: int, many: int) -> tuple[Carcass, ...]:
-        return self.bench.ask("deliveries", limit=many, skip=first)
+    def _some_deliveries(self, first: int, many: int) -> tuple[DeliveryLine, ...]:
+        return self.bench.ask("delivery_lines", limit=many, first=first)
 
     def refresh(self) -> None:
         self.view.say_waiting(len(self.bench.ask("to_finish")))
