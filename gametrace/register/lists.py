@@ -235,10 +235,11 @@ def open_blocks(register: Register) -> tuple[Lot, ...]:
         return Assembler(connection, register.today()).lots(look_lots.open_block_rows(connection))
 
 
-def stock(register: Register) -> tuple[Lot, ...]:
-    """Packs, parts and mixes with something left, the one to use first on top."""
+def stock(register: Register, *, only_unplaced: bool = False) -> tuple[Lot, ...]:
+    """Packs, parts and mixes with something left, or those that lie nowhere; the one to use first on top."""
     with register.store.reading() as connection:
-        return Assembler(connection, register.today()).lots(look_lots.stock_rows(connection))
+        found = look_lots.stock_rows(connection, only_unplaced=only_unplaced)
+        return Assembler(connection, register.today()).lots(found)
 
 
 def dishes(register: Register, limit: int = 200, first: int = 0) -> tuple[Lot, ...]:
