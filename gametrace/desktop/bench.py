@@ -192,10 +192,11 @@ class Bench(QObject):
     def to_paper(self, make: Callable[[], bytes], name: str, said: str) -> int:
         """Make a paper off the GUI thread, then save and show it. `said` goes before the file's name."""
         return self.errands.run(
-            partial(aside, make), done=partial(self._paper_made, name, said), failed=self.errand_failed
+            partial(aside, make), done=partial(self.deliver, name, said), failed=self.errand_failed
         )
 
-    def _paper_made(self, name: str, said: str, pdf: bytes) -> None:
+    def deliver(self, name: str, said: str, pdf: bytes) -> None:
+        """Save and show a paper that is made."""
         path = self.guarded(partial(self.printing.deliver, pdf, name))
         if path is not None:
             self.done.emit(f"{said} {path.name}, in {path.parent}")

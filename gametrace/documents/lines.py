@@ -15,7 +15,7 @@ from typing import Any
 from reportlab.lib.colors import HexColor
 from reportlab.lib.enums import TA_CENTER, TA_LEFT, TA_RIGHT
 from reportlab.lib.styles import ParagraphStyle
-from reportlab.pdfbase.pdfmetrics import stringWidth
+from reportlab.pdfbase.pdfmetrics import getFont, stringWidth, unicode2T1
 from reportlab.platypus import Flowable
 
 from gametrace.documents import brand
@@ -23,6 +23,7 @@ from gametrace.documents import brand
 Run = tuple[str, str, float, Any]  # text, font, size, colour
 _SPACES = re.compile("( +)")
 _TAG = re.compile(r"(<[^>]*>)")
+_ESCAPED = str.maketrans({sign: f"\\{sign}" for sign in r"\()"})  # as a PDF writes them in a text
 _FONT = re.compile(r"<font((?: (?:size|color)=[\"'][^\"']*[\"'])*)>")
 _SIZE, _INK = re.compile(r"size=[\"']([\d.]+)[\"']"), re.compile(r"color=[\"'](#[0-9a-fA-F]{6})[\"']")
 
@@ -75,7 +76,7 @@ class Lines(Flowable):
 
     def wrap(self, available_width: float, _available_height: float) -> tuple[float, float]:
         if available_width != self._broken_at:
-            self._lines = [line for runs in self._runs for line in _broken(runs, available_width)]
+            self._lines = [line for runs in self._runs for line in _lines_of(runs, available_width)]
             self._broken_at = available_width
         self.width = available_width
         self.height = len(self._lines) * self.style.leading
@@ -99,35 +100,102 @@ class Lines(Flowable):
         return made
 
     def draw(self) -> None:
-        canvas, style = self.canv, self.style
-        canvas.saveState()
-        text = canvas.beginText()
-        y = self.height - style.fontSize
-        font, ink = None, None
+        setting = Setting(self.canv)
+        self.set_in(setting, 0, 0)
+        setting.done()
+
+    def set_in(self, setting: Setting, x: float, y: float) -> None:
+        """Put the lines, broken before, into a text with their lower left corner at x, y."""
+        style = self.style
+        y += self.height - style.fontSize
         for width, runs in self._lines:
-            x = 0.0
+            start = x
             if style.alignment == TA_RIGHT:
-                x = self.width - width
+                start += self.width - width
             elif style.alignment == TA_CENTER:
-                x = (self.width - width) / 2
-            text.setTextOrigin(x, y)
-            for words, face, size, colour in runs:
-                if (face, size) != font:
-                    font = (face, size)
-                    text.setFont(face, size)
-                if colour is not ink:
-                    ink = colour
-                    text.setFillColor(colour)
-                text.textOut(words)
+                start += (self.width - width) / 2
+            setting.put(start, y, runs)
             y -= style.leading
-        canvas.drawText(text)
-        canvas.restoreState()
+
+
+class Setting:
+    """One text on a canvas of many lines, each where it stands. Faces and inks are named where they change.
+
+    ReportLab's text object measures each run again to know where it ends; here that is known already.
+    """
+
+    def __init__(self, canvas: Any) -> None:
+        self._canvas = canvas
+        self._code: list[str] = []
+        self._faces: dict[str, str] = {}  # what this paper calls the first part of each font
+        self._face: tuple[str, float] | None = None
+        self._ink: Any = None
+
+    def put(self, x: float, y: float, runs: Sequence[Run]) -> None:
+        add = self._code.append
+        add(f"1 0 0 1 {x:.3f} {y:.3f} Tm")
+        for words, font, size, ink in runs:
+            if ink is not self._ink:
+                self._ink = ink
+                add(_ink_code(ink))
+            for face, shown in self._spelled(words, font):
+                if (face, size) != self._face:
+                    self._face = face, size
+                    add(f"{face} {size:g} Tf")
+                add(f"({shown}) Tj")
+
+    def _spelled(self, words: str, name: str) -> Sequence[tuple[str, str]]:
+        """(what the paper calls the font, the signs as it spells them), for each part of the font in turn."""
+        if words.isascii() and _keeps_ascii(name):  # nearly all: every sign stands for itself
+            if name not in self._faces:
+                self._faces[name] = getFont(name).getSubsetInternalName(0, self._canvas._doc)
+            return ((self._faces[name], words.translate(_ESCAPED)),)
+        font, paper, escape = getFont(name), self._canvas._doc, self._canvas._escape
+        if not font._dynamicFont:
+            parts = unicode2T1(words, [font, *font.substitutionFonts])
+            return [(paper.getInternalFontName(one.fontName), escape(text)) for one, text in parts]
+        return [
+            (font.getSubsetInternalName(part, paper), escape(text))
+            for part, text in font.splitString(words, paper)
+        ]
+
+    def done(self) -> None:
+        if self._code:
+            self._canvas.addLiteral(f"q BT {' '.join(self._code)} ET Q")
+
+
+@lru_cache(maxsize=64)
+def _ink_code(ink: Any) -> str:
+    return "{:.4g} {:.4g} {:.4g} rg".format(*ink.rgb())
+
+
+@lru_cache(maxsize=16)
+def _keeps_ascii(name: str) -> bool:
+    """Whether every ASCII sign stands for itself in a font's first part, as ReportLab's do by default."""
+    font = getFont(name)
+    if not font._dynamicFont:
+        return False
+    return bool(font._asciiReadable) and all(sign in font.face.charToGlyph for sign in range(32, 127))
 
 
 def can_set(style: ParagraphStyle) -> bool:
     """Whether a style asks for nothing this does not do."""
     plain = not (style.leftIndent or style.rightIndent or style.firstLineIndent)
     return plain and style.alignment in (TA_LEFT, TA_RIGHT, TA_CENTER)
+
+
+def _lines_of(runs: Sequence[Run], width: float) -> list[tuple[float, list[Run]]]:
+    """Runs broken into lines. Most cells hold one run, and most of those words stand in many cells."""
+    if len(runs) != 1:
+        return _broken(runs, width)
+    ((text, font, size, ink),) = runs
+    return [(used, [(words, font, size, ink)]) for used, words in _plain_lines(text, font, size, width)]
+
+
+@lru_cache(maxsize=20_000)
+def _plain_lines(text: str, font: str, size: float, width: float) -> tuple[tuple[float, str], ...]:
+    broken = _broken([(text, font, size, None)], width)
+    return tuple((used, "".join(words for words, *_ in runs)) for used, runs in broken)
 
 
 def _words(runs: Sequence[Run]) -> list[list[Run]]:

@@ -71,7 +71,13 @@ class FindingMark(Flowable):
         self.width = self.height = size
 
     def draw(self) -> None:
-        draw_finding_mark(self.canv, self.severity, 0, -1, self.height)
+        """Drawn once in a paper and then shown wherever it stands: a year's pack holds thousands."""
+        form = f"finding.{self.severity}.{self.height:g}"
+        if not self.canv.hasForm(form):
+            self.canv.beginForm(form, -1, -2, self.width + 1, self.height + 1)
+            draw_finding_mark(self.canv, self.severity, 0, -1, self.height)
+            self.canv.endForm()
+        self.canv.doForm(form)
 
 
 class Mark(Flowable):

@@ -6,9 +6,10 @@ filled in when the document is saved, so that nothing has to be laid out twice.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from io import BytesIO
+from itertools import islice
 from typing import Any
 
 from reportlab import rl_config
@@ -164,19 +165,22 @@ class Paper(BaseDocTemplate):
 
         return PageTemplate(id=name, frames=[frame], onPage=furnish, pagesize=size)
 
-    def write(self, story: Sequence[Flowable], step: Callable[[int, int], None] | None = None) -> None:
-        """`step(done, of)` is told of every piece laid out; raising there ends it."""
-        if step is not None:
-            of, furthest = len(story), 0
+    def write(self, story: Iterable[Flowable]) -> None:
+        """Lay out every piece, each taken when its turn has come: a year's pack is never whole in memory."""
+        self.build(_Taken(story), canvasmaker=PaperCanvas)
 
-            def told(what: str, done: int) -> None:
-                nonlocal furthest
-                if what == "PROGRESS":  # a piece kept together comes back as its parts: that is no way back
-                    furthest = max(furthest, min(done, of))
-                    step(furthest, of)
 
-            self.setProgressCallBack(told)
-        self.build(list(story), canvasmaker=PaperCanvas)
+class _Taken(list[Flowable]):
+    """The pieces ReportLab takes from the front of a list, filled as it empties."""
+
+    def __init__(self, story: Iterable[Flowable]) -> None:
+        super().__init__()
+        self._left = iter(story)
+
+    def __len__(self) -> int:
+        if not super().__len__():
+            self.extend(islice(self._left, 1))
+        return super().__len__()
 
 
 class Heading(Paragraph):

@@ -8,24 +8,28 @@ number of characters left off.
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
+from itertools import islice
 from typing import Any
 from xml.sax.saxutils import escape
 
 from reportlab.lib.styles import ParagraphStyle
-from reportlab.platypus import Flowable, Paragraph, Table, TableStyle
+from reportlab.platypus import Flowable, Paragraph
 
 from gametrace.documents import brand
+from gametrace.documents.grid import Grid, Room
 from gametrace.documents.lines import Lines, can_set, runs_of
 from gametrace.documents.marks import draw_mark
 from gametrace.documents.wording import NOT_STATED
 
 CELL_LIMIT = 320  # characters; a table row must stay far under one page
-ROWS_A_TABLE = 150  # one table of thousands of rows is slower than several of hundreds
+ROWS_A_TABLE = 150  # laid out at a time
 
 _INVISIBLE = {"Cf", "Mn", "Me"}  # joiners, direction marks, accents without a letter: nothing to draw
 
 
+@lru_cache(maxsize=20_000)  # in a long paper the same names and answers come again and again
 def printable(text: str) -> str:
     """`text` as one line the type can draw: boxes for what it cannot, no control characters."""
     if text.isascii() and text.isprintable():
@@ -80,13 +84,11 @@ def pair(name: str, value: str, limit: int = CELL_LIMIT) -> Flowable:
     )
 
 
-def pairs_grid(pairs: Sequence[Flowable], width: float, columns: int = 4) -> Table:
+def pairs_grid(pairs: Sequence[Flowable], width: float, columns: int = 4) -> Grid:
     """Pairs in even columns, reading along the rows."""
-    rows = [list(pairs[at : at + columns]) for at in range(0, len(pairs), columns)]
+    rows: list[list[Any]] = [list(pairs[at : at + columns]) for at in range(0, len(pairs), columns)]
     rows[-1] += [""] * (columns - len(rows[-1]))
-    table = Table(rows, colWidths=[width / columns] * columns)
-    table.setStyle(_PLAIN)
-    return table
+    return Grid(rows, [width / columns] * columns, _PLAIN)
 
 
 def state_cell(state: str, detail: str = "") -> Flowable:
@@ -120,22 +122,28 @@ def ruled_tables(
     widths: Sequence[float],
     right: Sequence[int] = (),
 ) -> list[Flowable]:
-    """Rows under a head that repeats on every page, in tables short enough to lay out fast.
+    """Rows under a head that repeats on every page.
 
     Cells are strings (a user's words) or flowables. Columns in `right` are aligned on the right.
     """
+    return list(long_table(heads, rows, widths, right))
+
+
+def long_table(
+    heads: Sequence[str],
+    rows: Iterable[Sequence[Any]],
+    widths: Sequence[float],
+    right: Sequence[int] = (),
+) -> Iterator[Flowable]:
+    """The same for a list of years: its rows are taken some at a time, when the page comes to them."""
     head = [
         paragraph(words, brand.HEAD_RIGHT if at in right else brand.HEAD, 100)
         for at, words in enumerate(heads)
     ]
-    drawn = [[_cell(cell, at in right) for at, cell in enumerate(row)] for row in rows]
-    tables: list[Flowable] = []
-    for start in range(0, len(drawn), ROWS_A_TABLE):
-        body = drawn[start : start + ROWS_A_TABLE]
-        table = Table([head, *body], colWidths=list(widths), repeatRows=1)
-        table.setStyle(_RULED)
-        tables.append(table)
-    return tables
+    left = iter(rows)
+    while some := list(islice(left, ROWS_A_TABLE)):
+        drawn = [[_cell(cell, at in right) for at, cell in enumerate(row)] for row in some]
+        yield Grid([head, *drawn], widths, _RULED, heads=1, is_ruled=True)
 
 
 def _cell(cell: Any, is_right: bool) -> Any:
@@ -144,25 +152,5 @@ def _cell(cell: Any, is_right: bool) -> Any:
     return cell
 
 
-_PLAIN = TableStyle(
-    [
-        ("VALIGN", (0, 0), (-1, -1), "TOP"),
-        ("LEFTPADDING", (0, 0), (-1, -1), 0),
-        ("RIGHTPADDING", (0, 0), (-1, -1), 8),
-        ("TOPPADDING", (0, 0), (-1, -1), 1.5),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 2.5),
-    ]
-)
-_RULED = TableStyle(
-    [
-        ("VALIGN", (0, 0), (-1, -1), "TOP"),
-        ("VALIGN", (0, 0), (-1, 0), "BOTTOM"),
-        ("LEFTPADDING", (0, 0), (-1, -1), 0),
-        ("RIGHTPADDING", (0, 0), (-2, -1), 7),
-        ("RIGHTPADDING", (-1, 0), (-1, -1), 0),
-        ("TOPPADDING", (0, 0), (-1, -1), 2.5),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
-        ("LINEBELOW", (0, 0), (-1, 0), 0.7, brand.INK),
-        ("LINEBELOW", (0, 1), (-1, -1), 0.3, brand.LINE),
-    ]
-)
+_PLAIN = Room(right=8, last_right=8, top=1.5, bottom=2.5)
+_RULED = Room(right=7, last_right=0, top=2.5, bottom=3)

@@ -5,15 +5,16 @@ Every function takes records and gives pieces of a page; 'not looked at' is prin
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from reportlab.platypus import Flowable
 
 from gametrace.documents import brand
 from gametrace.documents.pages import TEXT_WIDTH
-from gametrace.documents.pieces import escaped, markup, paragraph, ruled_tables
+from gametrace.documents.pieces import escaped, long_table, markup, paragraph, ruled_tables
 from gametrace.documents.trace_pieces import quiet
 from gametrace.documents.visit_rooms import none_here, subhead
+from gametrace.documents.way import Way
 from gametrace.documents.wording import NOT_STATED, counted, instant, kg_number, pounds
 from gametrace.register.records import Carcass
 from gametrace.register.visit_records import (
@@ -26,9 +27,9 @@ from gametrace.register.visit_records import (
 )
 
 
-def evidence_table(deliveries: Sequence[Carcass]) -> list[Flowable]:
+def evidence_table(deliveries: Iterable[Carcass]) -> Iterator[Flowable]:
     """A line a carcass: how far its papers have come, and what is still to finish."""
-    rows = [
+    rows = (
         (
             markup(f"<b>{escaped(c.code, 40)}</b><br/>{escaped(c.title, 60)}"),
             paragraph(c.route_words, brand.CELL, 80),
@@ -36,22 +37,20 @@ def evidence_table(deliveries: Sequence[Carcass]) -> list[Flowable]:
             paragraph("; ".join(c.missing) or "nothing", brand.CELL, 500),
         )
         for c in deliveries
-    ]
+    )
     heads = ("carcass", "route", "papers", "still to finish")
-    return ruled_tables(heads, rows, _widths(0.2, 0.24, 0.2, 0.36))
+    return long_table(heads, rows, _widths(0.2, 0.24, 0.2, 0.36))
 
 
-def examinations(evidence: Evidence) -> list[Flowable]:
-    return [
-        *subhead(f"Looked at in the order of the body: {counted(len(evidence.looks), 'examination')}"),
-        *(looks_table(evidence.looks) if evidence.looks else [none_here()]),
-        *subhead("Decided again, out of the skin"),
-        *(decisions_table(evidence.decided_again) if evidence.decided_again else [none_here()]),
-    ]
+def examinations(evidence: Evidence, way: Way) -> Iterator[Flowable]:
+    yield from subhead(f"Looked at in the order of the body: {counted(len(evidence.looks), 'examination')}")
+    yield from looks_table(way.over(evidence.looks)) if evidence.looks else [none_here()]
+    yield from subhead("Decided again, out of the skin")
+    yield from decisions_table(way.over(evidence.decided_again)) if evidence.decided_again else [none_here()]
 
 
-def looks_table(looks: Sequence[Looked]) -> list[Flowable]:
-    rows = [
+def looks_table(looks: Iterable[Looked]) -> Iterator[Flowable]:
+    rows = (
         (
             markup(f"<b>{escaped(one.code, 40)}</b><br/>{escaped(one.title, 60)}"),
             markup(f"{escaped(one.stage, 40)}<br/>{instant(one.at)}<br/>{quiet(escaped(one.by, 20))}"),
@@ -60,9 +59,9 @@ def looks_table(looks: Sequence[Looked]) -> list[Flowable]:
             _unseen(one),
         )
         for one in looks
-    ]
+    )
     heads = ("carcass", "stage, when, by", "as it should be", "not so", "not there, not looked at")
-    return ruled_tables(heads, rows, _widths(0.15, 0.17, 0.09, 0.25, 0.34), right=(2,))
+    return long_table(heads, rows, _widths(0.15, 0.17, 0.09, 0.25, 0.34), right=(2,))
 
 
 def _unseen(one: Looked) -> Flowable:
@@ -74,8 +73,8 @@ def _unseen(one: Looked) -> Flowable:
     return paragraph(". ".join(parts) or "nothing", brand.CELL, 900)
 
 
-def decisions_table(found: Sequence[DecidedAgain]) -> list[Flowable]:
-    rows = [
+def decisions_table(found: Iterable[DecidedAgain]) -> Iterator[Flowable]:
+    rows = (
         (
             markup(f"<b>{escaped(one.code, 40)}</b> {escaped(one.title, 60)}"),
             markup(f"{instant(one.at)}<br/>{quiet(escaped(one.by, 20))}"),
@@ -83,8 +82,8 @@ def decisions_table(found: Sequence[DecidedAgain]) -> list[Flowable]:
             paragraph(one.reason or "no reason given"),
         )
         for one in found
-    ]
-    return ruled_tables(("carcass", "when, by", "decision", "reason"), rows, _widths(0.26, 0.2, 0.14, 0.4))
+    )
+    return long_table(("carcass", "when, by", "decision", "reason"), rows, _widths(0.26, 0.2, 0.14, 0.4))
 
 
 def calls(evidence: Evidence) -> list[Flowable]:

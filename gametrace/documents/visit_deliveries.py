@@ -5,15 +5,16 @@ What is empty is printed as 'not stated': the gaps of a paper are part of what i
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator
 
 from reportlab.lib.units import mm
-from reportlab.platypus import Flowable, HRFlowable, KeepTogether, Spacer, Table, TableStyle
+from reportlab.platypus import Flowable, HRFlowable, KeepTogether, Spacer
 
 from gametrace.documents import brand
+from gametrace.documents.grid import Grid, Room
 from gametrace.documents.marks import FindingMark, Mark
 from gametrace.documents.pages import TEXT_WIDTH
-from gametrace.documents.pieces import escaped, markup, pair, pairs_grid, paragraph, ruled_tables, state_cell
+from gametrace.documents.pieces import escaped, long_table, markup, pair, pairs_grid, paragraph, state_cell
 from gametrace.documents.trace_pieces import finding_words
 from gametrace.documents.wording import (
     NOT_STATED,
@@ -32,11 +33,12 @@ from gametrace.register.records import Carcass, Hold
 
 MOST_FINDINGS = 30  # of one delivery; the register knows them all
 MOST_HOLDS = 20
+_MARKED = (12, TEXT_WIDTH - 12)  # a shape, and the words beside it
 
 
-def at_a_glance(deliveries: Sequence[Carcass]) -> list[Flowable]:
+def at_a_glance(deliveries: Iterable[Carcass]) -> Iterator[Flowable]:
     """A row a delivery."""
-    rows = [
+    rows = (
         (
             local_day(c.received_at),
             markup(f"<b>{escaped(c.code, 40)}</b>"),
@@ -48,10 +50,10 @@ def at_a_glance(deliveries: Sequence[Carcass]) -> list[Flowable]:
             paragraph(c.evidence, brand.CELL, 60),
         )
         for c in deliveries
-    ]
+    )
     heads = ("received", "number", "animal", "supplier", "kg", "warmest", "decision", "paper")
     widths = [TEXT_WIDTH * part for part in (0.12, 0.12, 0.15, 0.19, 0.09, 0.09, 0.11, 0.13)]
-    return ruled_tables(heads, rows, widths, right=(4, 5))
+    return long_table(heads, rows, widths, right=(4, 5))
 
 
 def delivery_block(carcass: Carcass) -> Flowable:
@@ -66,17 +68,14 @@ def delivery_block(carcass: Carcass) -> Flowable:
     return KeepTogether(pieces)
 
 
-def _head(c: Carcass) -> Table:
+def _head(c: Carcass) -> Grid:
     left = markup(f'<font size="11"><b>{escaped(c.code, 40)}</b></font>&nbsp;&nbsp; {escaped(c.title, 80)}')
     decision = f"<b>{escaped(c.decision, 60)}</b>"
     if c.decision_reason:
         decision += f": {escaped(c.decision_reason, 200)}"
     now = state_cell(c.lot.state, c.lot.where)
-    table = Table(
-        [[left, markup(decision), now]], colWidths=[TEXT_WIDTH * part for part in (0.36, 0.32, 0.32)]
-    )
-    table.setStyle(_HEAD)
-    return table
+    widths = [TEXT_WIDTH * part for part in (0.36, 0.32, 0.32)]
+    return Grid([[left, markup(decision), now]], widths, _HEAD)
 
 
 def delivery_pairs(c: Carcass) -> list[Flowable]:
@@ -140,15 +139,13 @@ def _findings(c: Carcass) -> list[Flowable]:
         [FindingMark(finding.severity, 6.5), markup(finding_words(finding) + _reason(c, finding))]
         for finding in c.findings[:MOST_FINDINGS]
     ]
-    table = Table(rows, colWidths=[12, TEXT_WIDTH - 12])
-    table.setStyle(_LIST)
     left_off = len(c.findings) - len(rows)
     more = (
         [paragraph(f"and {counted(left_off, 'more finding')} in the register.", brand.SMALL)]
         if left_off
         else []
     )
-    return [table, *more]
+    return [Grid(rows, _MARKED, _LIST), *more]
 
 
 def _reason(c: Carcass, finding: Finding) -> str:
@@ -162,9 +159,7 @@ def _holds(c: Carcass) -> list[Flowable]:
     rows = [[Mark(_shape(one), 6.5), markup(hold_words(one))] for one in c.holds[:MOST_HOLDS]]
     if not rows:
         return []
-    table = Table(rows, colWidths=[12, TEXT_WIDTH - 12])
-    table.setStyle(_LIST)
-    return [table, Spacer(1, 1 * mm)]
+    return [Grid(rows, _MARKED, _LIST), Spacer(1, 1 * mm)]
 
 
 def _shape(one: Hold) -> str:
@@ -181,23 +176,5 @@ def hold_words(one: Hold) -> str:
     return words + f"{released}: {escaped(one.release_reason)}"
 
 
-_HEAD = TableStyle(
-    [
-        ("VALIGN", (0, 0), (-1, -1), "TOP"),
-        ("LEFTPADDING", (0, 0), (-1, -1), 0),
-        ("RIGHTPADDING", (0, 0), (-1, -1), 4),
-        ("TOPPADDING", (0, 0), (-1, -1), 0),
-        ("TOPPADDING", (1, 0), (-1, 0), 3),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
-    ]
-)
-_LIST = TableStyle(
-    [
-        ("VALIGN", (0, 0), (-1, -1), "TOP"),
-        ("LEFTPADDING", (0, 0), (-1, -1), 0),
-        ("RIGHTPADDING", (0, 0), (-1, -1), 4),
-        ("TOPPADDING", (0, 0), (-1, -1), 1),
-        ("TOPPADDING", (0, 0), (0, -1), 2.5),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 1),
-    ]
-)
+_HEAD = Room(right=4, last_right=4, top=3, bottom=3, first_top=0)
+_LIST = Room(right=4, last_right=4, top=1, bottom=1, first_top=2.5)

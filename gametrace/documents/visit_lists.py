@@ -5,14 +5,15 @@ Every function takes records and gives pieces of a page; none of them chooses wh
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from reportlab.platypus import Flowable, Spacer
 
 from gametrace.documents import brand
 from gametrace.documents.pages import TEXT_WIDTH, TEXT_WIDTH_WIDE
-from gametrace.documents.pieces import escaped, markup, paragraph, ruled_tables, state_cell
+from gametrace.documents.pieces import escaped, long_table, markup, paragraph, ruled_tables, state_cell
 from gametrace.documents.trace_pieces import quiet
+from gametrace.documents.way import Way
 from gametrace.documents.wording import NOT_STATED, instant, kg_number, killed, local_day
 from gametrace.facts.origins import ORIGINS, ROUTES
 from gametrace.register.records import Amendment, Carcass, Hold, StoryLine, Supplier
@@ -125,25 +126,26 @@ def _words(known: dict[str, str], given: str) -> str:
     return known.get(given, given)
 
 
-def eight_fields_table(deliveries: Sequence[FieldRow], words: str) -> list[Flowable]:
+def eight_fields_table(deliveries: Sequence[FieldRow], words: str, way: Way) -> Iterator[Flowable]:
     """The fields in the order of the article, a row a lot, across a wide page."""
-    about = paragraph(words, brand.BODY, 600)
+    yield paragraph(words, brand.BODY, 600)
     if not deliveries:
-        return [about, paragraph("None in this period.", brand.BODY)]
+        yield paragraph("None in this period.", brand.BODY)
+        return
     heads = [f"({letter}) {name}" for letter, (name, _) in zip(LETTERS, deliveries[0], strict=False)]
-    rows = [[value or NOT_STATED for _, value in row] for row in deliveries]
+    rows = ([value or NOT_STATED for _, value in row] for row in way.over(deliveries))
     parts = (0.13, 0.1, 0.18, 0.11, 0.18, 0.11, 0.1, 0.09)
-    return [about, *ruled_tables(heads, rows, [TEXT_WIDTH_WIDE * part for part in parts])]
+    yield from long_table(heads, rows, [TEXT_WIDTH_WIDE * part for part in parts])
 
 
-def dealer_table(sheet: VisitSheet) -> list[Flowable]:
+def dealer_table(sheet: VisitSheet, way: Way) -> Iterator[Flowable]:
     """The four entries, whether or not the larder is in Scotland: they are a good short list anywhere."""
     where = (
         ""
         if sheet.larder.jurisdiction == "scotland"
         else "This larder is not in Scotland; shown as a plain list. "
     )
-    about = paragraph(
+    yield paragraph(
         f"{where}When received, from whom with the address, how many carcasses of which sex, and the "
         "species where it can be told (Deer (Scotland) Act 1996, section 34, as councils summarise the "
         "prescribed form).",
@@ -151,11 +153,12 @@ def dealer_table(sheet: VisitSheet) -> list[Flowable]:
         500,
     )
     if not sheet.dealer_rows:
-        return [about, paragraph("None in this period.", brand.BODY)]
+        yield paragraph("None in this period.", brand.BODY)
+        return
     heads = [name for name, _ in sheet.dealer_rows[0]]
-    rows = [[value or NOT_STATED for _, value in row] for row in sheet.dealer_rows]
-    width = TEXT_WIDTH / len(heads)
-    return [about, *ruled_tables(heads, rows, [width] * len(heads)), Spacer(1, 6)]
+    rows = ([value or NOT_STATED for _, value in row] for row in way.over(sheet.dealer_rows))
+    yield from long_table(heads, rows, [TEXT_WIDTH / len(heads)] * len(heads))
+    yield Spacer(1, 6)
 
 
 def book_table(book: BookList) -> list[Flowable]:

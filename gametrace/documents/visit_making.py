@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from reportlab.platypus import Flowable
 
 from gametrace.documents import brand
 from gametrace.documents.marks import FindingMark, Mark
 from gametrace.documents.pages import TEXT_WIDTH
-from gametrace.documents.pieces import escaped, markup, paragraph, ruled_tables
+from gametrace.documents.pieces import escaped, long_table, markup, paragraph, ruled_tables
 from gametrace.documents.trace_pieces import quiet
 from gametrace.documents.visit_rooms import none_here, subhead
+from gametrace.documents.way import Way
 from gametrace.documents.wording import counted, day, instant, kg_number
 from gametrace.register.readiness import ASK, Found
 from gametrace.register.records import Amendment
@@ -20,20 +21,18 @@ from gametrace.register.visit_records import BrokenDown, DatesGiven, Dished, Dri
 MOST_PARTS = 24  # parents of one mix in its row; a row must stay on one page
 
 
-def production(making: Making) -> list[Flowable]:
+def production(making: Making, way: Way) -> Iterator[Flowable]:
     """Break-downs and mixes; each mix with every parent and its grams."""
-    return [
-        *subhead(f"Broken down and closed: {len(making.broken):,}"),
-        *(broken_table(making.broken) if making.broken else [none_here()]),
-        *subhead(f"Mixed of several lots: {len(making.mixed):,}"),
-        *(mixed_table(making.mixed) if making.mixed else [none_here()]),
-        *subhead(f"Dishes: {len(making.dishes):,}"),
-        *(dishes_table(making.dishes) if making.dishes else [none_here()]),
-    ]
+    yield from subhead(f"Broken down and closed: {len(making.broken):,}")
+    yield from broken_table(way.over(making.broken)) if making.broken else [none_here()]
+    yield from subhead(f"Mixed of several lots: {len(making.mixed):,}")
+    yield from mixed_table(way.over(making.mixed)) if making.mixed else [none_here()]
+    yield from subhead(f"Dishes: {len(making.dishes):,}")
+    yield from dishes_table(way.over(making.dishes)) if making.dishes else [none_here()]
 
 
-def broken_table(found: Sequence[BrokenDown]) -> list[Flowable]:
-    rows = [
+def broken_table(found: Iterable[BrokenDown]) -> Iterator[Flowable]:
+    rows = (
         (
             markup(f"<b>{escaped(one.code, 40)}</b> {escaped(one.name, 60)}"),
             markup(f"{instant(one.at)}<br/>{quiet(escaped(one.by, 20))}"),
@@ -45,17 +44,17 @@ def broken_table(found: Sequence[BrokenDown]) -> list[Flowable]:
             paragraph(one.reason or "none given"),
         )
         for one in found
-    ]
+    )
     heads = (
         "lot", "closed, by", "in, kg", "meat, kg", "by-products, waste, kg", "dried, back, kg",
         "unaccounted, kg", "reason",
     )  # fmt: skip
     widths = _widths(0.2, 0.17, 0.09, 0.09, 0.11, 0.09, 0.12, 0.13)
-    return ruled_tables(heads, rows, widths, right=(2, 3, 4, 5, 6))
+    return long_table(heads, rows, widths, right=(2, 3, 4, 5, 6))
 
 
-def mixed_table(found: Sequence[Mixed]) -> list[Flowable]:
-    rows = [
+def mixed_table(found: Iterable[Mixed]) -> Iterator[Flowable]:
+    rows = (
         (
             markup(f"<b>{escaped(one.code, 40)}</b><br/>{escaped(one.name, 60)}"),
             markup(f"{instant(one.at)}<br/>{quiet(escaped(one.by, 20))}"),
@@ -65,9 +64,9 @@ def mixed_table(found: Sequence[Mixed]) -> list[Flowable]:
             day(one.use_by) if one.use_by else "no date",
         )
         for one in found
-    ]
+    )
     heads = ("mix", "made, by", "of which lots, kg each", "kg", "unaccounted, kg", "use by")
-    return ruled_tables(heads, rows, _widths(0.14, 0.17, 0.38, 0.08, 0.11, 0.12), right=(3, 4))
+    return long_table(heads, rows, _widths(0.14, 0.17, 0.38, 0.08, 0.11, 0.12), right=(3, 4))
 
 
 def _parts(one: Mixed) -> str:
@@ -79,8 +78,8 @@ def _parts(one: Mixed) -> str:
     return told + (f" and {left} more" if left > 0 else "")
 
 
-def dishes_table(found: Sequence[Dished]) -> list[Flowable]:
-    rows = [
+def dishes_table(found: Iterable[Dished]) -> Iterator[Flowable]:
+    rows = (
         (
             markup(f"<b>{escaped(one.code, 40)}</b>"),
             paragraph(one.name, brand.CELL, 120),
@@ -90,9 +89,9 @@ def dishes_table(found: Sequence[Dished]) -> list[Flowable]:
             kg_number(one.grams),
         )
         for one in found
-    ]
+    )
     heads = ("dish", "name", "for the day", "occasion", "portions", "game, kg")
-    return ruled_tables(heads, rows, _widths(0.14, 0.3, 0.13, 0.23, 0.1, 0.1), right=(4, 5))
+    return long_table(heads, rows, _widths(0.14, 0.3, 0.13, 0.23, 0.1, 0.1), right=(4, 5))
 
 
 def dates(given: Sequence[DatesGiven], amendments: Sequence[Amendment]) -> list[Flowable]:

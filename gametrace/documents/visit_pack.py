@@ -6,9 +6,9 @@ The sheet comes worded from the register; nothing is judged or counted here.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from functools import partial
+from collections.abc import Iterable, Iterator, Sequence
 from io import BytesIO
+from itertools import chain
 
 from reportlab.platypus import CondPageBreak, Flowable, NextPageTemplate, PageBreak, Spacer
 
@@ -38,14 +38,15 @@ from gametrace.documents.visit_lists import (
 from gametrace.documents.visit_making import dates, drills_table, production, ready_tables
 from gametrace.documents.visit_pictures import annex
 from gametrace.documents.visit_rooms import by_products, excursions, failures_table, subhead, temperatures
+from gametrace.documents.way import Progress, Way
 from gametrace.documents.wording import counted, day, instant
 from gametrace.facts.seasons import JURISDICTIONS
 from gametrace.facts.traceability import law_sentence, law_sentences
-from gametrace.register.records import Carcass, Larder, Seal, Trace
+from gametrace.register.records import Larder, Seal, Trace
 from gametrace.register.visit_records import VisitSheet
 
-Progress = Callable[[int, int], None]
-_TOLD_EVERY = 20  # deliveries
+Section = tuple[str, str, Iterable[Flowable]]  # title, bookmark, pieces
+_BLOCK_LINES = 8  # of a list are about as much work as one delivery with every field
 
 # Points. A section begins on a page that holds its beginning: a whole delivery, the animals and the drawing.
 _WIDE = ("supplied", "eight")
@@ -98,67 +99,59 @@ def visit_pdf(sheet: VisitSheet, progress: Progress | None = None) -> bytes:
     paper = Paper(
         buffer, face, "Deliveries, holds, refusals, corrections, suppliers and traces of a game larder"
     )
-    step = progress or _silent
-    total = 2 * len(sheet.deliveries)  # gathered, then laid out
-    sections = _sections(sheet, step, total)
-    story = [*_cover(sheet, period, [(words, key) for words, key, _ in sections])]
-    is_wide = False
-    for words, key, pieces in sections:
-        # The fields of the regulation need the width; every other section stands upright.
-        if key in _WIDE:
-            if not is_wide:
-                story += [NextPageTemplate(WIDE), PageBreak()]
-            story += [CondPageBreak(110), Heading(words, key), *pieces]
-            is_wide = True
-        else:
-            if is_wide:
-                story += [NextPageTemplate(UPRIGHT), PageBreak()]
-                is_wide = False
-            story += [CondPageBreak(_ROOM_NEEDED.get(key, 110)), Heading(words, key), *pieces]
-    paper.write(story, partial(_laid_out, step, total))
+    way = Way(progress, _length(sheet))
+    sections = _sections(sheet, way)
+    contents = _cover(sheet, period, [(words, key) for words, key, _ in sections])
+    paper.write(chain(contents, _one_after_another(sections)))
+    way.end()
     return buffer.getvalue()
 
 
-def _silent(_done: int, _of: int) -> None:
-    return
+def _length(sheet: VisitSheet) -> int:
+    """How many lines of long lists there are: what the way through the paper is counted in."""
+    making, evidence = sheet.making, sheet.evidence
+    lists = (sheet.eight_fields, sheet.dealer_rows, making.supplied, making.broken, making.mixed,
+             making.dishes, evidence.looks, evidence.decided_again)  # fmt: skip
+    return (_BLOCK_LINES + 2) * len(sheet.deliveries) + sum(map(len, lists))
 
 
-def _laid_out(step: Progress, total: int, done: int, of: int) -> None:
-    """The second half of the way, told as a part of the whole."""
-    step(total // 2 + total // 2 * done // max(1, of), total)
+def _one_after_another(sections: Sequence[Section]) -> Iterator[Flowable]:
+    """The fields of the regulation need the width; every other section stands upright."""
+    is_wide = False
+    for words, key, pieces in sections:
+        if (key in _WIDE) is not is_wide:
+            is_wide = key in _WIDE
+            yield NextPageTemplate(WIDE if is_wide else UPRIGHT)
+            yield PageBreak()
+        yield CondPageBreak(_ROOM_NEEDED.get(key, 110))
+        yield Heading(words, key)
+        yield from pieces
 
 
-def _blocks(deliveries: Sequence[Carcass], step: Progress, total: int) -> Iterator[Flowable]:
-    for done, carcass in enumerate(deliveries):
-        yield delivery_block(carcass)
-        if done % _TOLD_EVERY == 0:
-            step(done, total)
-
-
-def _sections(sheet: VisitSheet, step: Progress, total: int) -> list[tuple[str, str, list[Flowable]]]:
+def _sections(sheet: VisitSheet, way: Way) -> list[Section]:
     """Title, bookmark and pieces of each section, in the order an officer asks."""
     count = counted(len(sheet.deliveries), "delivery", "deliveries")
     evidence = sheet.evidence
-    details: list[Flowable] = list(_blocks(sheet.deliveries, step, total))
+    details = (delivery_block(one) for one in way.over(sheet.deliveries, _BLOCK_LINES))
     return [
         ("What an officer would find", "ready", ready_tables(sheet.ready)),
         (
             f"Deliveries at a glance: {count}",
             "glance",
-            _or_none(at_a_glance(sheet.deliveries), sheet.deliveries),
+            _or_none(at_a_glance(way.over(sheet.deliveries)), sheet.deliveries),
         ),
-        ("Deliveries, every declared field", "deliveries", _or_none(details, details)),
+        ("Deliveries, every declared field", "deliveries", _or_none(details, sheet.deliveries)),
         (
             "Papers of each carcass: complete, missing, lawfully absent",
             "papers",
-            _or_none(evidence_table(sheet.deliveries), sheet.deliveries),
+            _or_none(evidence_table(way.over(sheet.deliveries)), sheet.deliveries),
         ),
-        ("Examinations and second decisions", "looks", examinations(evidence)),
+        ("Examinations and second decisions", "looks", examinations(evidence, way)),
         ("Temperatures of the stores", "temperatures", temperatures(evidence)),
         ("Too warm, or nobody measured", "excursions", excursions(evidence.warmth)),
         ("Stores that failed", "failures", _or_none(failures_table(evidence.failures), evidence.failures)),
         ("Holds, and what was done", "holds", _or_none(holds_table(sheet.holds), sheet.holds)),
-        ("Made: break-downs, mixes, dishes", "made", production(sheet.making)),
+        ("Made: break-downs, mixes, dishes", "made", production(sheet.making, way)),
         ("Dates, and dates set otherwise", "dates", dates(sheet.making.dates, sheet.amendments)),
         ("Refusals", "refusals", _or_none(refusals_table(sheet.refusals), sheet.refusals)),
         ("By-products and bins", "bins", by_products(evidence)),
@@ -171,14 +164,14 @@ def _sections(sheet: VisitSheet, step: Progress, total: int) -> list[tuple[str, 
         (
             f"Supplied to other businesses: {counted(len(sheet.making.supplied), 'lot')}",
             "supplied",
-            eight_fields_table(sheet.making.supplied, _supplied_words()),
+            eight_fields_table(sheet.making.supplied, _supplied_words(), way),
         ),
         (
             "Received: Regulation 931/2011, article 3, the eight fields",
             "eight",
-            eight_fields_table(sheet.eight_fields, RECEIVED_WORDS),
+            eight_fields_table(sheet.eight_fields, RECEIVED_WORDS, way),
         ),
-        ("Venison received, as a Scottish dealer's book asks", "dealer", dealer_table(sheet)),
+        ("Venison received, as a Scottish dealer's book asks", "dealer", dealer_table(sheet, way)),
         *([(sheet.book.book.name, "book", book_table(sheet.book))] if sheet.book else []),
         *_trace_section("A worked trace back", "back", sheet.trace),
         *_trace_section("A worked trace forward", "forward", sheet.animal_trace),
@@ -192,7 +185,7 @@ def _supplied_words() -> str:
     return SUPPLIED_WORDS.format(words=held.words, rests_on=held.rests_on)
 
 
-def _annex(sheet: VisitSheet) -> list[tuple[str, str, list[Flowable]]]:
+def _annex(sheet: VisitSheet) -> list[Section]:
     if sheet.pictures is None:
         return []
     words = f"Annex: pictures of papers and tags, {len(sheet.pictures)}"
@@ -205,7 +198,7 @@ def _suppliers(sheet: VisitSheet) -> list[Flowable]:
     return [*book, *subhead("Approval files and own records"), *suppliers_files(files)] if files else book
 
 
-def _or_none(pieces: list[Flowable], held: object) -> list[Flowable]:
+def _or_none(pieces: Iterable[Flowable], held: object) -> Iterable[Flowable]:
     """An empty section says so: an officer must see that it was asked and is empty."""
     return pieces if held else [paragraph("None in this period.", brand.BODY)]
 
@@ -244,7 +237,7 @@ def _premises(larder: Larder, period: str) -> list[Flowable]:
     ]
 
 
-def _trace_section(title: str, key: str, trace: Trace | None) -> list[tuple[str, str, list[Flowable]]]:
+def _trace_section(title: str, key: str, trace: Trace | None) -> list[Section]:
     if trace is None:
         return [(title, key, [paragraph("No lot was chosen for it.", brand.BODY)])]
     named = f"{title}: {trace.code} {trace.name}"

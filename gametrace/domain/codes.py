@@ -44,6 +44,11 @@ def next_lot_id(last_id: int, year: int) -> int:
     return year_now * _NUMBERS_A_YEAR + number
 
 
+def first_lot_id(year: int) -> int:
+    """Below the key of every lot that was numbered in the full `year` or later."""
+    return year % 100 * _NUMBERS_A_YEAR
+
+
 def looks_like_code(text: str) -> bool:
     """Whether `text` has the shape of a lot code, right or mistyped: used to route scans and searches."""
     return _SHAPE.fullmatch(_tidied(text)) is not None

@@ -25,6 +25,7 @@ from gametrace.store.engine import Connection
 from gametrace.store.lineage import edges_above
 
 FORGOTTEN = "name removed"
+_AT_ONCE = 500  # animals read in one look
 _WHERE_IT_WENT = {
     LotKind.BY_PRODUCT: "put to by-products",
     LotKind.WASTE: "binned",
@@ -48,6 +49,7 @@ class Assembler:
     def __init__(self, connection: Connection, today: date) -> None:
         self.connection = connection
         self.today = today
+        self._animals: dict[int, Carcass] = {}
 
     @cached_property
     def cards(self) -> dict[str, dict[str, str]]:
@@ -171,13 +173,19 @@ class Assembler:
         )
 
     def carcasses(self, ids: Sequence[int]) -> tuple[Carcass, ...]:
-        """Whole animals with their paper, in the order of `ids`."""
+        """Whole animals with their paper, in the order of `ids`. What was read before is not read again."""
+        new = [one for one in ids if one not in self._animals]
+        for some in (new[at : at + _AT_ONCE] for at in range(0, len(new), _AT_ONCE)):
+            self._animals.update(self._read_animals(some))
+        return tuple(self._animals[one] for one in ids if one in self._animals)
+
+    def _read_animals(self, ids: Sequence[int]) -> dict[int, Carcass]:
         lots = self.lots_by_id(ids)
         readings = look_carcasses.readings_of(self.connection, ids)
         findings = look_carcasses.findings_of(self.connection, ids)
         holds = look_carcasses.holds_of(self.connection, ids)
         answers = look_door.laboratory_of(self.connection, ids)
-        made = {
+        return {
             row.lot_id: self._carcass(
                 row,
                 lots[row.lot_id],
@@ -188,7 +196,6 @@ class Assembler:
             )
             for row in look_carcasses.carcass_rows(self.connection, ids)
         }
-        return tuple(made[one_id] for one_id in ids if one_id in made)
 
     def _carcass(
         self,

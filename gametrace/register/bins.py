@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Any
 
 from gametrace.domain.by_products import Confirmed, category_of, keep_papers_until
-from gametrace.domain.codes import code_of
+from gametrace.domain.codes import code_of, first_lot_id
 from gametrace.domain.costing import spread_by_weight
 from gametrace.domain.errors import Refusal
 from gametrace.domain.lots import LotKind, StopSort
 from gametrace.facts.cuts import product
 from gametrace.register.clock import day_text, instant, wall_day
+from gametrace.register.lists import span
 from gametrace.register.lot_facts import LotFacts
 from gametrace.register.opening import Register
 from gametrace.register.policies import policies_of
@@ -82,10 +83,11 @@ def collect_by_products(
         confirmed = confirmed_categories(work.connection)
         if on > work.day:
             raise Refusal(f"{day_text(on)} is still to come.", "Give the day they were taken.", "on")
-        taken = {row.id for row in look_rooms.by_product_rows(work.connection) if row.document_number}
         lots: list[dict[str, Any]] = []
         grams: dict[int, int] = {}
-        for lot in {one.id: one for one in (work.lot(code) for code in codes)}.values():
+        chosen = {one.id: one for one in (work.lot(code) for code in codes)}
+        taken = look_rooms.collected_of(work.connection, chosen)
+        for lot in chosen.values():
             if lot.kind not in (LotKind.BY_PRODUCT, LotKind.WASTE):
                 raise Refusal(f"{lot.code} is not a by-product.", "Choose from the list.", "codes")
             if lot.id in taken:
@@ -125,11 +127,54 @@ def confirmed_categories(connection: Connection) -> dict[str, Confirmed]:
     }
 
 
-def bins(register: Register) -> tuple[BinLine, ...]:
-    """Everything that is not for food, newest first; what nobody has collected yet has no document."""
+@dataclass(frozen=True, slots=True)
+class BinPaper:
+    """One collection: the document that went along, and what it was for."""
+
+    seq: int
+    on: date
+    collector: str
+    document_number: str
+    pieces: int
+    grams: int
+    keep_until: date
+
+
+def bins(register: Register, *, only_waiting: bool = False) -> tuple[BinLine, ...]:
+    """What is not for food, newest first: all of all years, or what nobody has collected yet."""
     with register.store.reading() as connection:
         confirmed = confirmed_categories(connection)
-        return tuple(_line(row, confirmed) for row in look_rooms.by_product_rows(connection))
+        found = look_rooms.by_product_rows(connection, only_waiting=only_waiting)
+        return tuple(_line(row, confirmed) for row in found)
+
+
+def bins_since(register: Register) -> date | None:
+    """The day the first by-product fell; None where none has."""
+    with register.store.reading() as connection:
+        row = look_rooms.first_by_product(connection)
+        return wall_day(instant(row.made_at)) if row else None
+
+
+def bin_paper_count(register: Register) -> int:
+    with register.store.reading() as connection:
+        return look_rooms.collection_count(connection)
+
+
+def bin_papers(register: Register, limit: int = 200, first: int = 0) -> tuple[BinPaper, ...]:
+    """The papers of collections, the newest first, from the `first` on."""
+    with register.store.reading() as connection:
+        return tuple(
+            BinPaper(
+                row.seq,
+                on := date.fromisoformat(row.on_day),
+                row.collector,
+                row.document_number,
+                row.pieces,
+                int(row.grams),
+                keep_papers_until(on),
+            )
+            for row in look_rooms.collection_rows(connection, limit, first)
+        )
 
 
 def _line(lot: Any, confirmed: dict[str, Confirmed]) -> BinLine:
@@ -152,10 +197,23 @@ def _line(lot: Any, confirmed: dict[str, Confirmed]) -> BinLine:
     )
 
 
-def bin_weeks(register: Register) -> tuple[BinWeek, ...]:
-    """Weekly totals, newest week first: some councils ask for them."""
+def bin_weeks(register: Register, first: date, last: date) -> tuple[BinWeek, ...]:
+    """Totals of what fell on these days (both included), newest week first: some councils ask for them."""
+    with register.store.reading() as connection:
+        confirmed = confirmed_categories(connection)
+        return weeks_of(
+            (
+                wall_day(instant(f"{row.hour}:00:00Z")),  # the larder's clock is whole hours from UTC
+                row.taken_as or category_of(product(row.product).by_product, confirmed),
+                row.grams,
+            )
+            for row in look_rooms.by_products_fallen(connection, *span(first, last), first_lot_id(first.year))
+        )
+
+
+def weeks_of(fallen: Iterable[tuple[date, int, int]]) -> tuple[BinWeek, ...]:
+    """(day, category, grams) of whatever fell, as weeks, newest first."""
     weeks: dict[date, dict[int, int]] = defaultdict(lambda: defaultdict(int))
-    for line in bins(register):
-        monday = line.made_on - timedelta(days=line.made_on.weekday())
-        weeks[monday][line.category] += line.grams
+    for day, category, grams in fallen:
+        weeks[day - timedelta(days=day.weekday())][category] += grams
     return tuple(BinWeek(day, dict(weeks[day])) for day in sorted(weeks, reverse=True))

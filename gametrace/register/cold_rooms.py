@@ -195,8 +195,8 @@ def store_failed(
         if store not in stores_of(work.connection):
             raise Refusal(f"There is no store {store}.", "Choose it from the list.", "store")
         shelved = look_lots.shelved_rows(work.connection)
-        since = Whereabouts(work.connection)
-        stood = since.in_store(store, int(work.happened_at.timestamp()), int(work.written_at.timestamp()))
+        failed_at, now = int(work.happened_at.timestamp()), int(work.written_at.timestamp())
+        stood = Whereabouts(work.connection, failed_at, now).in_store(store, failed_at, now)
         here = [row.id for row in shelved if store_of(row.place) == store or code_of(row.id) in stood]
         if not here:
             raise Refusal("Nothing stands in that store.", "Check which one it was.", "store")

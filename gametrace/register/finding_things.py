@@ -33,6 +33,12 @@ class Match:
     lots: tuple[int, ...]
 
 
+def named(register: Register, text: str) -> str:
+    """The code of the one thing a text names. Refuses as a trace of it would, without tracing it."""
+    with register.store.reading() as connection:
+        return resolve(Assembler(connection, register.today()), text).code
+
+
 def resolve(read: Assembler, text: str) -> Match:
     """The one thing a text names. Refuses nothing and several, with what to do."""
     wanted = text.strip()[:200]

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Sequence
-from datetime import date, timedelta
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
 
 from gametrace.domain.codes import code_of, lot_id_of
 from gametrace.domain.errors import Refusal
 from gametrace.register.assembling import Assembler
-from gametrace.register.clock import instant_text, wall_instant
+from gametrace.register.clock import instant, instant_text, wall_instant
 from gametrace.register.lot_facts import lot_facts, refuse_for_plate
 from gametrace.register.opening import Register
 from gametrace.register.records import (
@@ -92,6 +93,43 @@ def deliveries(
     with register.store.reading() as connection:
         found = look_carcasses.received_between(connection, *span(first, last), limit)
         return Assembler(connection, register.today()).carcasses(found)
+
+
+@dataclass(frozen=True, slots=True)
+class DeliveryLine:
+    """One animal or batch as the list of all deliveries shows it."""
+
+    code: str
+    name: str
+    supplier: str
+    tag: str
+    received_at: datetime
+    grams_received: int
+    decision: str
+
+
+def delivery_lines(register: Register, limit: int = 200, first: int = 0) -> tuple[DeliveryLine, ...]:
+    """All that was ever received, newest first, from the `first` on: ten years are read in pages."""
+    with register.store.reading() as connection:
+        read = Assembler(connection, register.today())
+        return tuple(
+            DeliveryLine(
+                code_of(row.lot_id),
+                row.name,
+                read.suppliers[row.supplier].name,
+                row.tag,
+                instant(row.received_at),
+                row.grams_received,
+                row.decision,
+            )
+            for row in look_carcasses.received_lines(connection, limit, first)
+        )
+
+
+def delivery_count(register: Register, first: date | None = None, last: date | None = None) -> int:
+    """How many were received in a span of days (both included)."""
+    with register.store.reading() as connection:
+        return look_carcasses.received_count(connection, *span(first, last))
 
 
 def on_declaration(register: Register, supplier: str, number: str) -> tuple[Carcass, ...]:
@@ -197,10 +235,11 @@ def open_blocks(register: Register) -> tuple[Lot, ...]:
         return Assembler(connection, register.today()).lots(look_lots.open_block_rows(connection))
 
 
-def stock(register: Register) -> tuple[Lot, ...]:
-    """Packs, parts and mixes with something left, the one to use first on top."""
+def stock(register: Register, *, only_unplaced: bool = False) -> tuple[Lot, ...]:
+    """Packs, parts and mixes with something left, or those that lie nowhere; the one to use first on top."""
     with register.store.reading() as connection:
-        return Assembler(connection, register.today()).lots(look_lots.stock_rows(connection))
+        found = look_lots.stock_rows(connection, only_unplaced=only_unplaced)
+        return Assembler(connection, register.today()).lots(found)
 
 
 def dishes(register: Register, limit: int = 200, first: int = 0) -> tuple[Lot, ...]:

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from gametrace.register.asking_round import gather, saved_sets
     from gametrace.register.backups import is_backed_up, last_backup, look_into
     from gametrace.register.balance_standing import balance_standing
-    from gametrace.register.bins import bin_weeks, bins
+    from gametrace.register.bins import bin_paper_count, bin_papers, bin_weeks, bins, bins_since
     from gametrace.register.block_lists import (
         block_view,
         cut_changes,
@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from gametrace.register.dish_costs import dish_cost
     from gametrace.register.drills import drill_book, running_drill
     from gametrace.register.expected_list import expected_deliveries, expected_match
-    from gametrace.register.finding_things import find
+    from gametrace.register.finding_things import find, named
     from gametrace.register.forgetting import kept_names
     from gametrace.register.handing_over import hand_over
     from gametrace.register.hanging import hanging_plans
@@ -42,6 +42,8 @@ if TYPE_CHECKING:
         carcass,
         check_for_plate,
         deliveries,
+        delivery_count,
+        delivery_lines,
         dish_count,
         dishes,
         free_places,
@@ -99,7 +101,7 @@ _WHERE = {
     "held_sets": ("held_sets",),
     "backups": ("is_backed_up", "last_backup", "look_into"),
     "balance_standing": ("balance_standing",),
-    "bins": ("bin_weeks", "bins"),
+    "bins": ("bin_paper_count", "bin_papers", "bin_weeks", "bins", "bins_since"),
     "block_lists": (
         "block_view",
         "cut_changes",
@@ -115,7 +117,7 @@ _WHERE = {
     "butchers_test": ("butchers_test",),
     "costs": ("cost", "cost_picture"),
     "dish_costs": ("dish_cost",),
-    "finding_things": ("find",),
+    "finding_things": ("find", "named"),
     "forgetting": ("kept_names",),
     "handing_over": ("hand_over",),
     "hanging": ("hanging_plans",),
@@ -126,6 +128,8 @@ _WHERE = {
         "carcass",
         "check_for_plate",
         "deliveries",
+        "delivery_count",
+        "delivery_lines",
         "dish_count",
         "dishes",
         "free_places",
@@ -192,12 +196,15 @@ __all__ = [
     "approvals",
     "bag_candidates",
     "balance_standing",
+    "bin_paper_count",
+    "bin_papers",
     "bin_weeks",
     "bins",
+    "bins_since",
     "block_candidates",
     "block_view",
-    "butchers_test",
     "book_list",
+    "butchers_test",
     "carcass",
     "check",
     "check_for_business",
@@ -212,6 +219,8 @@ __all__ = [
     "day_page",
     "decided_bags",
     "deliveries",
+    "delivery_count",
+    "delivery_lines",
     "dish_cost",
     "dish_count",
     "dish_file",
@@ -224,8 +233,8 @@ __all__ = [
     "find",
     "first_day_ready",
     "free_places",
-    "hand_over",
     "gather",
+    "hand_over",
     "hanging_plans",
     "holds",
     "hook_forecast",
@@ -233,9 +242,9 @@ __all__ = [
     "ingredients",
     "is_backed_up",
     "issues",
+    "kept_names",
     "label_sheets",
     "label_stocks",
-    "kept_names",
     "larder",
     "larder_view",
     "last_backup",
@@ -243,6 +252,7 @@ __all__ = [
     "look_into",
     "lot",
     "menu_check",
+    "named",
     "normal_code",
     "on_declaration",
     "open_blocks",
@@ -257,11 +267,11 @@ __all__ = [
     "policy_changes",
     "probes",
     "product_values",
-    "redating",
-    "roster",
     "readiness",
     "recall_sheet",
     "recalls",
+    "redating",
+    "roster",
     "running_drill",
     "held_sets",
     "saved_sets",

@@ -5,15 +5,20 @@ Nothing is made up here: where nobody wrote down what was done, the answer says 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import TYPE_CHECKING, TypeVar
 
 from gametrace.register.assembling import Assembler
 from gametrace.register.lists import span
 from gametrace.register.opening import Register
 from gametrace.store.engine import Connection
 
+if TYPE_CHECKING:
+    from gametrace.register.warm_times import Episode
+
+Thing = TypeVar("Thing")
 LOOK_BACK_DAYS = 92  # common practice, no source: an officer reads back over some months of diary
 MOST_LINES = 6  # of one group one by one; the others are counted
 
@@ -55,35 +60,47 @@ class Reader(Assembler):
 
 def readiness(register: Register, first: date | None = None, last: date | None = None) -> tuple[Found, ...]:
     """In the order an officer asks; a group where all is well says so in one line."""
-    from gametrace.register import readiness_house, readiness_meat
-    from gametrace.register.today import setup_gaps
-    from gametrace.register.warm_times import episodes
+    from gametrace.register.warm_times import episodes_of_days
 
     until = last or register.today()
     since = first or until - timedelta(days=LOOK_BACK_DAYS)
-    period = Period(since, until, *span(since, until))
-    gaps = [
+    warm, gaps = episodes_of_days(register, since, until), house_gaps(register)
+    with register.store.reading() as connection:
+        return found_by(Reader(connection, register, period_of(since, until)), gaps, warm)
+
+
+def period_of(first: date, last: date) -> Period:
+    return Period(first, last, *span(first, last))
+
+
+def house_gaps(register: Register) -> list[Found]:
+    """What the house has not set up yet."""
+    from gametrace.register.today import setup_gaps
+
+    return [
         Found("The house", ASK, gap.sentence, station=gap.station, code=gap.code, act="Set it up")
         for gap in setup_gaps(register)
     ]
-    begins, ends = readiness_house.instants(register, period)
-    warm = episodes(register, begins, ends) if ends > begins else ()
-    with register.store.reading() as connection:
-        read = Reader(connection, register, period)
-        groups = (
-            gaps,
-            readiness_meat.papers(read),
-            readiness_house.suppliers(read),
-            readiness_meat.refusals(read),
-            readiness_house.temperatures(warm),
-            readiness_house.probes(read),
-            readiness_meat.holds(read),
-            readiness_meat.weights(read),
-            readiness_meat.late(read),
-            readiness_meat.corrections(read),
-            readiness_house.drills(read),
-            readiness_house.backups(read),
-        )
+
+
+def found_by(read: Reader, gaps: Sequence[Found], warm: Sequence[Episode]) -> tuple[Found, ...]:
+    """Everything in one reading, with what was read before: the gaps of the house, the warm times."""
+    from gametrace.register import readiness_house, readiness_meat
+
+    groups = (
+        gaps,
+        readiness_meat.papers(read),
+        readiness_house.suppliers(read),
+        readiness_meat.refusals(read),
+        readiness_house.temperatures(warm),
+        readiness_house.probes(read),
+        readiness_meat.holds(read),
+        readiness_meat.weights(read),
+        readiness_meat.late(read),
+        readiness_meat.corrections(read),
+        readiness_house.drills(read),
+        readiness_house.backups(read),
+    )
     return tuple(one for group in groups for one in group)
 
 
@@ -93,12 +110,19 @@ def full(text: str) -> str:
     return kept if not kept or kept.endswith((".", "!", "?", "…")) else f"{kept}."
 
 
-def shortened(found: Iterable[Found], more: str) -> list[Found]:
-    """The first lines one by one; of the rest how many there are, in `more` with a place for the count."""
-    lines = list(found)
-    left = lines[MOST_LINES:]
-    if len(left) < 2:
-        return lines
-    told = left[0]
-    rest = Found(told.group, told.state, more.format(len(left)), station=told.station, act="See them")
-    return [*lines[:MOST_LINES], rest]
+def shortened(things: Sequence[Thing], told: Callable[[Thing], Found], more: str) -> list[Found]:
+    """The first told one by one; of the rest how many there are, in `more` with a place for the count.
+
+    What is only counted is not told: it would be read for nothing.
+    """
+    left = len(things) - MOST_LINES
+    if left < 2:
+        return [told(thing) for thing in things]
+    *lines, next_one = (told(thing) for thing in things[: MOST_LINES + 1])
+    words = more.format(left)
+    return [*lines, Found(next_one.group, next_one.state, words, station=next_one.station, act="See them")]
+
+
+def as_told(found: Found) -> Found:
+    """For `shortened`, where the lines are told already."""
+    return found

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from datetime import datetime, timedelta
+from datetime import timedelta
 
 from gametrace.domain.quantities import celsius_text, kg_to_the_gram
 from gametrace.facts.temperatures import probe_check
 from gametrace.register.clock import day_text, instant, instant_text, wall_day, wall_instant, wall_text
-from gametrace.register.opening import Register
 from gametrace.register.policies import policies_of
-from gametrace.register.readiness import ASK, READY, Found, Period, Reader, full, shortened
+from gametrace.register.readiness import ASK, READY, Found, Reader, as_told, full, shortened
 from gametrace.register.supplier_book import Approval, approval_of
 from gametrace.register.warm_times import Episode
 from gametrace.store import journal, look_readiness, look_rooms, look_setup, look_today
@@ -24,12 +23,6 @@ _DATED = (
     ("insured_until", "the insurance lapsed"),
     ("review_on", "the yearly review was due"),
 )
-
-
-def instants(register: Register, period: Period) -> tuple[datetime, datetime]:
-    """The period as instants, until now at the latest."""
-    end = wall_instant(period.last + timedelta(days=1), 0) - timedelta(seconds=1)
-    return wall_instant(period.first, 0), min(end, register.clock())
 
 
 def suppliers(read: Reader) -> list[Found]:
@@ -45,7 +38,7 @@ def suppliers(read: Reader) -> list[Found]:
             )
             wrong.append(_about(one.code, words, "Ask the supplier and write it down."))
     if wrong:
-        return shortened(wrong, "{} more papers of suppliers do not hold.")
+        return shortened(wrong, as_told, "{} more papers of suppliers do not hold.")
     if not known:
         return []
     count = "One supplier has" if len(known) == 1 else f"{len(known)} suppliers have"
@@ -79,7 +72,7 @@ def temperatures(found: Sequence[Episode]) -> list[Found]:
             silent[one.store].append(one)
     told += [_silent(gaps) for gaps in silent.values()]
     if told:
-        return shortened(told, "{} more times a store was warm or unmeasured.")
+        return shortened(told, as_told, "{} more times a store was warm or unmeasured.")
     return [Found(TEMPERATURES, READY, "No store was above the kitchen's own limit or left unmeasured.")]
 
 
@@ -145,7 +138,7 @@ def probes(read: Reader) -> list[Found]:
         act = "Check it" if is_due else ""
         station = "cold" if is_due else ""
         found.append(Found(PROBES, ASK if is_due else READY, words, answer, row.code, station, row.code, act))
-    return shortened(sorted(found, key=_last), "{} more probes.")
+    return shortened(sorted(found, key=_last), as_told, "{} more probes.")
 
 
 def _last(one: Found) -> bool:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
+from functools import partial
 from typing import Any
 
 from gametrace.domain.codes import code_of, lot_id_of
@@ -10,7 +11,7 @@ from gametrace.domain.lots import StopSort
 from gametrace.domain.quantities import kg_to_the_gram
 from gametrace.register import visit_evidence
 from gametrace.register.clock import day_text, instant, instant_text, wall_day, wall_text
-from gametrace.register.readiness import ASK, READY, STOPPED, Found, Reader, full, shortened
+from gametrace.register.readiness import ASK, READY, STOPPED, Found, Reader, as_told, full, shortened
 from gametrace.register.records import Carcass
 from gametrace.register.stories import LATE_SECONDS, lines
 from gametrace.store import journal, look_carcasses, look_door, look_readiness
@@ -32,7 +33,7 @@ def papers(read: Reader) -> list[Found]:
     if not wanting:
         words = f"Every delivery since {day_text(read.period.first)} has its papers." if found else ""
         return [Found(PAPERS, READY, words, record=f"{len(found)} deliveries")] if words else []
-    return shortened((_paper(read, one) for one in wanting), "{} more deliveries are to be finished.")
+    return shortened(wanting, partial(_paper, read), "{} more deliveries are to be finished.")
 
 
 def _paper(read: Reader, one: Carcass) -> Found:
@@ -104,7 +105,7 @@ def holds(read: Reader) -> list[Found]:
     rows = look_carcasses.open_holds(read.connection)
     if not rows:
         return [Found(HOLDS, READY, "Nothing is on hold.")]
-    return shortened((_hold(read, row) for row in rows), "{} more lots are on hold.")
+    return shortened(rows, partial(_hold, read), "{} more lots are on hold.")
 
 
 def _hold(read: Reader, row: Any) -> Found:
@@ -136,25 +137,25 @@ def weights(read: Reader) -> list[Found]:
     if not rows:
         return [Found(WEIGHTS, READY, f"No break-down was closed with more than {line} unaccounted.")]
 
-    def told() -> Iterator[Found]:
-        for row in rows:
-            (entry,) = journal.entries(read.connection, [row.seq])
-            reason = entry.body["reason"]
-            yield Found(
-                WEIGHTS,
-                ASK,
-                f"Of {code_of(row.id)} {row.name}, {kg_to_the_gram(row.grams_in)}, "
-                f"{kg_to_the_gram(row.unaccounted)} are unaccounted: past the {line} looked for here.",
-                f"The reason given at closing: {full(reason)}"
-                if reason
-                else "No reason was given at closing.",
-                _entry(row.seq),
-                "trace",
-                code_of(row.id),
-                "Trace it",
-            )
+    return shortened(
+        rows, partial(_unweighed, read, line), "{} more break-downs left more than that unaccounted."
+    )
 
-    return shortened(told(), "{} more break-downs left more than that unaccounted.")
+
+def _unweighed(read: Reader, line: str, row: Any) -> Found:
+    (entry,) = journal.entries(read.connection, [row.seq])
+    reason = entry.body["reason"]
+    return Found(
+        WEIGHTS,
+        ASK,
+        f"Of {code_of(row.id)} {row.name}, {kg_to_the_gram(row.grams_in)}, "
+        f"{kg_to_the_gram(row.unaccounted)} are unaccounted: past the {line} looked for here.",
+        f"The reason given at closing: {full(reason)}" if reason else "No reason was given at closing.",
+        _entry(row.seq),
+        "trace",
+        code_of(row.id),
+        "Trace it",
+    )
 
 
 def late(read: Reader) -> list[Found]:
@@ -174,7 +175,7 @@ def late(read: Reader) -> list[Found]:
         )
         for line in lines(read, seqs[::-1])
     ]
-    return shortened(told, "{} more entries were written late; the pack lists them all.")
+    return shortened(told, as_told, "{} more entries were written late; the pack lists them all.")
 
 
 def corrections(read: Reader) -> list[Found]:
@@ -209,7 +210,7 @@ def corrections(read: Reader) -> list[Found]:
         )
         for one in reversed(struck)
     ]
-    return shortened(told, "{} more values were corrected; the pack lists them all.")
+    return shortened(told, as_told, "{} more values were corrected; the pack lists them all.")
 
 
 def _shown(field: str, value: str) -> str:

@@ -12,7 +12,7 @@ from gametrace.domain.by_products import keep_papers_until
 from gametrace.domain.codes import code_of
 from gametrace.register.assembling import Assembler
 from gametrace.register.bins import bin_weeks
-from gametrace.register.clock import instant, wall_instant
+from gametrace.register.clock import instant
 from gametrace.register.opening import Register
 from gametrace.register.places import stores_of
 from gametrace.register.policies import policies_of
@@ -25,16 +25,10 @@ from gametrace.register.visit_records import (
     Warmth,
     WeekOfBins,
 )
-from gametrace.register.warm_times import Episode, episodes
+from gametrace.register.warm_times import Episode
 from gametrace.store import journal, look_carcasses, look_rooms, look_today, look_visit
 
 Span = tuple[str, str]
-
-
-def warm_times(register: Register, first: date, last: date) -> tuple[Episode, ...]:
-    """Every time a store was warm or unmeasured on these days, until now at the latest."""
-    end = min(wall_instant(last + timedelta(days=1), 0) - timedelta(seconds=1), register.clock())
-    return episodes(register, wall_instant(first, 0), end) if end > wall_instant(first, 0) else ()
 
 
 def warmth(found: tuple[Episode, ...]) -> tuple[Warmth, ...]:
@@ -132,18 +126,16 @@ def failures(read: Assembler, span: Span) -> tuple[StoreFailed, ...]:
     found = []
     seqs = look_visit.entries_of_kind(read.connection, "store.failed", *span)
     for entry in journal.entries(read.connection, seqs):
-        holds = [
-            (hold["lot"], look_carcasses.hold_row(read.connection, hold["hold"]))
-            for hold in entry.body["holds"]
-        ]
+        placed = {hold["hold"]: hold["lot"] for hold in entry.body["holds"]}
+        open_still = look_carcasses.not_lifted(read.connection, placed)
         found.append(
             StoreFailed(
                 instant(entry.happened_at),
                 read.initials(entry.by),
                 read.place_names.get(entry.body["store"], entry.body["store"]),
                 entry.body["reason"],
-                tuple(code_of(lot) for lot, _ in holds),
-                tuple(code_of(lot) for lot, row in holds if row is not None and row.released_at is None),
+                tuple(code_of(lot) for lot in placed.values()),
+                tuple(code_of(lot) for hold, lot in placed.items() if hold in open_still),
             )
         )
     return tuple(found)
@@ -174,8 +166,7 @@ def weeks(register: Register, first: date, last: date) -> tuple[WeekOfBins, ...]
     monday = first - timedelta(days=first.weekday())
     return tuple(
         WeekOfBins(week.first_day, tuple(sorted(week.grams_by_category.items())))
-        for week in reversed(bin_weeks(register))
-        if monday <= week.first_day <= last
+        for week in reversed(bin_weeks(register, monday, last + timedelta(days=6 - last.weekday())))
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from datetime import date, timedelta
 
 from gametrace.domain.codes import code_of
@@ -14,35 +15,47 @@ from gametrace.register.clock import day_text, instant, wall_day, wall_instant
 from gametrace.register.lists import span
 from gametrace.register.old_books import RECEIVED_HEADS, book_list, books_for, received_row
 from gametrace.register.opening import Register
-from gametrace.register.readiness import readiness
+from gametrace.register.readiness import Reader, found_by, house_gaps, period_of
 from gametrace.register.records import Amendment, Carcass, Larder, Seal
 from gametrace.register.stories import LATE_SECONDS, lines
 from gametrace.register.tracing import trace
 from gametrace.register.visit_records import Evidence, VisitSheet
+from gametrace.register.warm_times import episodes_of_days
 from gametrace.store import journal, look_carcasses, look_lots
 
 _MOST_DELIVERIES = 100_000
+_TOLD_EVERY = 250  # deliveries
 
 Fields = tuple[tuple[str, str], ...]
 
 
 def visit_sheet(
-    register: Register, *, first: date, last: date, lot: str = "", with_pictures: bool = False
+    register: Register,
+    *,
+    first: date,
+    last: date,
+    lot: str = "",
+    with_pictures: bool = False,
+    progress: Callable[[int, int], None] | None = None,
 ) -> VisitSheet:
     """Everything of a period (both days included), with a trace back and forth for a chosen lot.
 
     Without a chosen lot the newest dish of the period is traced, or nothing where there is none. The pictures
-    of declarations and tags come with it only when asked for.
+    of declarations and tags come with it only when asked for. `progress(done, of)` is told on the way;
+    raising there ends it.
     """
     if last < first:
         raise Refusal("The period ends before it begins.", "Swap the two dates.", "last")
+    chosen = trace(register, lot) if lot else None  # what cannot be traced is refused before the long work
     start, end = span(first, last)
-    ready = readiness(register, first, min(last, register.today())) if first <= register.today() else ()
-    warm, weeks = visit_rooms.warm_times(register, first, last), visit_rooms.weeks(register, first, last)
+    until = min(last, register.today())
+    warm, weeks = episodes_of_days(register, first, last), visit_rooms.weeks(register, first, last)
+    gaps = house_gaps(register)
     with register.store.reading() as connection:
-        read = Assembler(connection, register.today())
+        read = Reader(connection, register, period_of(first, until))
         found = look_carcasses.received_between(connection, start, end, _MOST_DELIVERIES)
-        deliveries = read.carcasses(found[::-1])
+        deliveries = _animals(read, found[::-1], progress)
+        ready = found_by(read, gaps, warm) if first <= register.today() else ()
         holds = tuple(read.hold(row) for row in look_carcasses.holds_between(connection, start, end))
         amendments = tuple(
             Amendment(
@@ -89,8 +102,7 @@ def visit_sheet(
         if len(own.sorts) > 1 and own.holds_on(first)
         else None
     )
-    chosen = lot or (code_of(newest) if newest is not None else "")
-    one_trace = trace(register, chosen) if chosen else None
+    one_trace = chosen or (trace(register, code_of(newest)) if newest is not None else None)
     animal = trace(register, one_trace.animals[0].code) if one_trace and one_trace.animals else None
     return VisitSheet(
         larder=larder,
@@ -114,6 +126,18 @@ def visit_sheet(
         ready=ready,
         pictures=pictures,
     )
+
+
+def _animals(
+    read: Assembler, lots: Sequence[int], progress: Callable[[int, int], None] | None
+) -> tuple[Carcass, ...]:
+    """Told in portions: they take the longest of all that is gathered."""
+    found: list[Carcass] = []
+    for at in range(0, len(lots), _TOLD_EVERY):
+        if progress is not None:
+            progress(at, len(lots))
+        found += read.carcasses(lots[at : at + _TOLD_EVERY])
+    return tuple(found)
 
 
 def _weight(field: str, text: str) -> str:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime, timedelta
+from functools import cached_property
 from typing import Any
 
 from gametrace.domain.codes import code_of
 from gametrace.domain.excursions import excursions, gaps
-from gametrace.register.clock import instant
+from gametrace.register.clock import instant, instant_text, wall_instant
 from gametrace.register.opening import Register
 from gametrace.register.places import store_of, stores_of
 from gametrace.register.policies import Policies, policies_of
@@ -78,11 +79,18 @@ def last_readings(register: Register) -> dict[str, tuple[datetime, int]]:
         }
 
 
+def episodes_of_days(register: Register, first: date, last: date) -> tuple[Episode, ...]:
+    """The same of whole days, the last one included, until now at the latest."""
+    start, end = wall_instant(first, 0), wall_instant(last + timedelta(days=1), 0) - timedelta(seconds=1)
+    end = min(end, register.clock())
+    return episodes(register, start, end) if end > start else ()
+
+
 def episodes(register: Register, first: datetime, last: datetime) -> tuple[Episode, ...]:
     """Every time a store was warm or unmeasured in a span, with what stood there and what was done."""
     with register.store.reading() as connection:
         own = policies_of(connection)
-        where = Whereabouts(connection)
+        where = Whereabouts(connection, int(first.timestamp()), int(last.timestamp()))
         found = []
         for store, (name, sort) in stores_of(connection).items():
             span = look_rooms.series(connection, store, int(first.timestamp()), int(last.timestamp()))
@@ -134,31 +142,42 @@ def _found(span: list[tuple[int, int]], own: Policies, sort: str) -> list[tuple[
 
 
 class Whereabouts:
-    """Where lots stood over time, from where they are now and every move in the journal."""
+    """Where lots stood in a span of seconds, from where they are now and every move in the journal.
 
-    def __init__(self, connection: Connection) -> None:
-        self._moves: dict[int, list[tuple[int, str, str]]] = {}
-        for row in look_rooms.moves(connection):
-            body = journal.body_of(row.text)
-            at = _seconds(row.happened_at)
-            self._moves.setdefault(body["lot"], []).append((at, body["was"], body["to"]))
-        self._lots = [
-            (row.id, row.place, _seconds(row.made_at), _seconds(row.gone_at) if row.gone_at else _STILL)
-            for row in look_rooms.lots_placed(connection)
-        ]
+    Read when it is first asked: most spans have no warm time in them.
+    """
+
+    def __init__(self, connection: Connection, first: int, last: int) -> None:
+        self._connection, self._first, self._last = connection, first, last
 
     def in_store(self, store: str, first: int, last: int) -> tuple[str, ...]:
         """Codes of lots that stood in the store at any time of the span, those used up since included."""
         return tuple(
-            code_of(lot)
-            for lot, place, made, gone in self._lots
-            if made <= last
-            and gone >= first
-            and any(
-                store_of(spot) == store and begins <= last and ends >= first
-                for spot, begins, ends in self._stays(lot, place, made)
+            dict.fromkeys(
+                code_of(lot)
+                for lot, begins, ends in self._stood.get(store, ())
+                if begins <= last and ends >= first
             )
         )
+
+    @cached_property
+    def _stood(self) -> dict[str, list[tuple[int, int, int]]]:
+        """(lot, from, until) of each stay, by store, in the order of the lots."""
+        stood: dict[str, list[tuple[int, int, int]]] = {}
+        first, last = (instant_text(datetime.fromtimestamp(at, UTC)) for at in (self._first, self._last))
+        for row in look_rooms.lots_placed(self._connection, first, last):
+            gone = _seconds(row.gone_at) if row.gone_at else _STILL
+            for spot, begins, ends in self._stays(row.id, row.place, _seconds(row.made_at)):
+                stood.setdefault(store_of(spot), []).append((row.id, begins, min(ends, gone)))
+        return stood
+
+    @cached_property
+    def _moves(self) -> dict[int, list[tuple[int, str, str]]]:
+        moves: dict[int, list[tuple[int, str, str]]] = {}
+        for row in look_rooms.moves(self._connection):
+            body = journal.body_of(row.text)
+            moves.setdefault(body["lot"], []).append((_seconds(row.happened_at), body["was"], body["to"]))
+        return moves
 
     def _stays(self, lot: int, place: str, made: int) -> list[tuple[str, int, int]]:
         moves = self._moves.get(lot, [])

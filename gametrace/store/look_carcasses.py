@@ -8,7 +8,7 @@ from typing import Any
 
 from sqlalchemy import Connection, Row
 
-from gametrace.store.rows import every, in_list
+from gametrace.store.rows import every, in_list, one
 
 Rows = Sequence[Row[Any]]
 
@@ -41,6 +41,30 @@ def received_between(connection: Connection, first: str, last: str, limit: int) 
         limit=limit,
     )
     return [row.lot_id for row in rows]
+
+
+def received_lines(connection: Connection, limit: int, first: int) -> Rows:
+    """The newest animals from the `first` on. What is passed over is counted in the index alone."""
+    page = "SELECT lot_id FROM carcass ORDER BY received_at DESC, lot_id DESC LIMIT :limit OFFSET :first"
+    return every(
+        connection,
+        "SELECT carcass.lot_id, carcass.supplier, carcass.tag, carcass.received_at, carcass.grams_received, "
+        f"carcass.decision, lot.name FROM ({page}) AS page JOIN carcass ON carcass.lot_id = page.lot_id "
+        "JOIN lot ON lot.id = page.lot_id ORDER BY carcass.received_at DESC, carcass.lot_id DESC",
+        limit=limit,
+        first=first,
+    )
+
+
+def received_count(connection: Connection, first: str, last: str) -> int:
+    """How many were received in a span of UTC instants (end excluded)."""
+    row = one(
+        connection,
+        "SELECT COUNT(*) AS animals FROM carcass WHERE received_at >= :first AND received_at < :last",
+        first=first,
+        last=last,
+    )
+    return int(row.animals) if row else 0
 
 
 def hanging(connection: Connection) -> list[int]:
@@ -104,6 +128,12 @@ def holds_of(connection: Connection, lots: Iterable[int]) -> dict[int, list[Row[
     for row in every(connection, f"SELECT * FROM hold WHERE lot_id IN ({in_list(lots)}) ORDER BY id"):
         found[row.lot_id].append(row)
     return found
+
+
+def not_lifted(connection: Connection, holds: Iterable[int]) -> set[int]:
+    """Which of these holds stand still."""
+    rows = every(connection, f"SELECT id FROM hold WHERE released_at IS NULL AND id IN ({in_list(holds)})")
+    return {row.id for row in rows}
 
 
 def open_holds(connection: Connection) -> Rows:

@@ -43,11 +43,12 @@ def stops_on(connection: Connection, lots: Iterable[int]) -> dict[int, list[Stop
     return found
 
 
-def stock_rows(connection: Connection) -> Rows:
-    """Packs, parts and mixes with something left, the one to use first on top."""
+def stock_rows(connection: Connection, *, only_unplaced: bool = False) -> Rows:
+    """Packs, parts and mixes with something left, or those that lie nowhere; the one to use first on top."""
+    where = "AND place = '' " if only_unplaced else ""
     return every(
         connection,
-        "SELECT * FROM lot WHERE grams_left > 0 AND kind IN ('pack', 'part', 'mix') "
+        f"SELECT * FROM lot WHERE grams_left > 0 AND kind IN ('pack', 'part', 'mix') {where}"
         "ORDER BY use_by IS NULL, use_by, id",
     )
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from sqlalchemy import Connection, Row
 
-from gametrace.store.rows import every, one
+from gametrace.store.rows import every, in_list, one
 
 Rows = Sequence[Row[Any]]
 
@@ -56,27 +56,87 @@ def moves(connection: Connection) -> Rows:
     )
 
 
-def lots_placed(connection: Connection) -> Rows:
-    """Meat that ever stood somewhere, with when each was made and, of what is used up, when the last went."""
+def lots_placed(connection: Connection, first: str, last: str) -> Rows:
+    """Meat that stood somewhere in a span of UTC instants: since when and, if used up, when the last went."""
+    meat = "place <> '' AND lot.kind IN ('carcass', 'batch', 'part', 'pack', 'mix') AND made_at <= :last"
+    gone = (
+        "SELECT lot_entry.lot_id, MAX(happening.happened_at) AS at FROM happening "
+        "JOIN lot_entry ON lot_entry.seq = happening.seq WHERE happening.happened_at >= :first AND "
+        "happening.kind IN ('lot.divided', 'lots.joined', 'lot.closed', 'lot.weighed', 'carcass.dressed', "
+        "'weight.corrected', 'lots.issued', 'lots.supplied', 'dish.changed') GROUP BY lot_entry.lot_id"
+    )
     return every(
         connection,
-        "SELECT id, place, made_at, CASE WHEN grams_left = 0 THEN (SELECT MAX(happening.happened_at) "
-        "FROM lot_entry JOIN happening ON happening.seq = lot_entry.seq WHERE lot_entry.lot_id = lot.id AND "
-        "happening.kind IN ('lot.divided', 'lots.joined', 'lot.closed', 'lot.weighed', 'carcass.dressed', "
-        "'weight.corrected')) END AS gone_at FROM lot WHERE place <> '' AND kind IN "
-        "('carcass', 'batch', 'part', 'pack', 'mix') ORDER BY id",
+        f"SELECT id, place, made_at, NULL AS gone_at FROM lot WHERE grams_left > 0 AND {meat} "
+        f"UNION ALL SELECT id, place, made_at, gone.at FROM ({gone}) AS gone "
+        f"JOIN lot ON lot.id = gone.lot_id WHERE grams_left = 0 AND {meat} ORDER BY 1",
+        first=first,
+        last=last,
     )
 
 
-def by_product_rows(connection: Connection) -> Rows:
-    """By-products and waste, with the collection that took each."""
+def by_product_rows(connection: Connection, *, only_waiting: bool = False) -> Rows:
+    """By-products and waste, or those that wait, with the collection that took each; the newest first."""
+    waiting = "JOIN bin_waiting ON bin_waiting.lot_id = lot.id " if only_waiting else ""
     return every(
         connection,
         "SELECT lot.*, collected.category AS taken_as, collection.document_number, collection.collector, "
-        "collection.on_day FROM lot LEFT JOIN collected ON collected.lot_id = lot.id LEFT JOIN collection "
-        "ON collection.seq = collected.seq WHERE lot.kind IN ('by-product', 'waste') ORDER BY lot.id DESC",
+        f"collection.on_day FROM lot {waiting}LEFT JOIN collected ON collected.lot_id = lot.id "
+        "LEFT JOIN collection ON collection.seq = collected.seq "
+        "WHERE lot.kind IN ('by-product', 'waste') ORDER BY lot.id DESC",
     )
 
 
-def collection_rows(connection: Connection) -> Rows:
-    return every(connection, "SELECT * FROM collection ORDER BY seq DESC")
+def first_by_product(connection: Connection) -> Row[Any] | None:
+    """What was numbered first of all that is not for food: since when there are bins at all."""
+    return one(
+        connection,
+        "SELECT made_at FROM lot WHERE id = (SELECT MIN(first.id) FROM (SELECT MIN(id) AS id FROM lot "
+        "WHERE kind = 'by-product' UNION ALL SELECT MIN(id) FROM lot WHERE kind = 'waste') AS first)",
+    )
+
+
+def collected_of(connection: Connection, lots: Iterable[int]) -> set[int]:
+    """Which of these lots a collector has taken."""
+    rows = every(connection, f"SELECT lot_id FROM collected WHERE lot_id IN ({in_list(lots)})")
+    return {row.lot_id for row in rows}
+
+
+def by_products_fallen(connection: Connection, first: str, last: str, since: int) -> Rows:
+    """Grams of by-products and waste that fell in a span of UTC instants (end excluded).
+
+    A row for each product, category it was taken as (none where nobody took it) and hour. `since`: no lot of
+    the span has a lower key, so that those of the years before are not looked at.
+    """
+    return every(
+        connection,
+        "SELECT lot.product, collected.category AS taken_as, SUBSTR(lot.made_at, 1, 13) AS hour, "
+        "SUM(lot.grams_made) AS grams FROM lot LEFT JOIN collected ON collected.lot_id = lot.id "
+        "WHERE lot.kind IN ('by-product', 'waste') AND lot.id >= :since "
+        "AND lot.made_at >= :first AND lot.made_at < :last "
+        "GROUP BY lot.product, collected.category, SUBSTR(lot.made_at, 1, 13)",
+        first=first,
+        last=last,
+        since=since,
+    )
+
+
+def collection_count(connection: Connection) -> int:
+    row = one(connection, "SELECT COUNT(*) AS papers FROM collection")
+    return int(row.papers) if row else 0
+
+
+def collection_rows(connection: Connection, limit: int, first: int) -> Rows:
+    """Collections from the `first` on, the newest first, with how many pieces and grams each took."""
+    page = "SELECT * FROM collection ORDER BY on_day DESC, seq DESC LIMIT :limit OFFSET :first"
+    return every(
+        connection,
+        "SELECT page.seq, page.on_day, page.collector, page.document_number, COUNT(*) AS pieces, "
+        f"SUM(lot.grams_made) AS grams FROM ({page}) AS page JOIN lot_entry ON lot_entry.seq = page.seq "
+        "JOIN collected ON collected.lot_id = lot_entry.lot_id AND collected.seq = page.seq "
+        "JOIN lot ON lot.id = collected.lot_id "
+        "GROUP BY page.seq, page.on_day, page.collector, page.document_number "
+        "ORDER BY page.on_day DESC, page.seq DESC",
+        limit=limit,
+        first=first,
+    )

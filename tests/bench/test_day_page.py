@@ -8,11 +8,14 @@ from __future__ import annotations
 import time
 from pathlib import Path
 
+import pytest
+
 from gametrace.register import questions
 from gametrace.register.opening import open_register
 from gametrace.register.practice import practice_register
 
 
+@pytest.mark.bench
 def test_what_today_and_the_strip_take(tmp_path: Path) -> None:
     with open_register(practice_register(tmp_path)) as register:
         spent = []

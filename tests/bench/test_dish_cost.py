@@ -6,11 +6,14 @@ import statistics
 import time
 from pathlib import Path
 
+import pytest
+
 from gametrace.register import questions
 from gametrace.register.opening import open_register
 from gametrace.register.practice import practice_register
 
 
+@pytest.mark.bench
 def test_what_the_cost_of_one_dish_takes(tmp_path: Path) -> None:
     with open_register(practice_register(tmp_path)) as register:
         dishes = questions.dishes(register, limit=1_000)[::7]

@@ -7,6 +7,8 @@ import time
 from datetime import date, timedelta
 from pathlib import Path
 
+import pytest
+
 sys.path.insert(0, str(Path(__file__).parents[1] / "register"))
 
 from larder_house import House
@@ -18,6 +20,7 @@ FIRST = date(2026, 11, 12)
 CARCASSES = 500
 
 
+@pytest.mark.bench
 def test_what_the_pack_of_a_year_takes(tmp_path: Path) -> None:
     house = House(tmp_path / "larder.register")
     for number in range(CARCASSES):

@@ -341,7 +341,9 @@ class AnyHistory(RecallHistory):
             assert getattr(own, name) == (int(value) if value else default)
         assert [one.code for one in questions.probes(self.reg)] == self.probes
         questions.episodes(self.reg, LONG_AGO, LATER)
-        questions.bin_weeks(self.reg)
+        weeks = questions.bin_weeks(self.reg, LONG_AGO.date(), LATER.date())
+        fallen = sum(line.grams for line in questions.bins(self.reg))
+        assert sum(sum(week.grams_by_category.values()) for week in weeks) == fallen
         questions.hanging_plans(self.reg, list(self.lots))
 
 

@@ -14,7 +14,7 @@ from larder_house import House
 from gametrace.domain.by_products import keep_papers_until
 from gametrace.domain.errors import Refusal
 from gametrace.register import acts, questions
-from gametrace.register.bins import BinLine
+from gametrace.register.bins import BinLine, weeks_of
 
 THURSDAY = date(2026, 11, 12)
 
@@ -111,32 +111,38 @@ def test_one_held_skin_among_good_ones_keeps_them_all_here(house: House) -> None
     assert line(house, good).document_number == ""
 
 
-@given(weeks=st.lists(st.tuples(st.integers(0, 400), st.integers(1, 3), st.integers(1, 90_000)), max_size=30))
-def test_the_weekly_sums_are_those_of_a_plain_count(
-    weeks: list[tuple[int, int, int]], monkeypatch_bins: Any
-) -> None:
-    lines = [
-        BinLine("26-00001-K", "skin", "skin", "by-product", grams, category, False,
-                date(2026, 1, 1) + timedelta(days=day), "")
-        for day, category, grams in weeks
-    ]  # fmt: skip
+@given(
+    fallen=st.lists(st.tuples(st.integers(0, 400), st.integers(1, 3), st.integers(1, 90_000)), max_size=30)
+)
+def test_the_weekly_sums_are_those_of_a_plain_count(fallen: list[tuple[int, int, int]]) -> None:
+    days = [(date(2026, 1, 1) + timedelta(days=day), category, grams) for day, category, grams in fallen]
     by_hand: dict[tuple[int, int], dict[int, int]] = defaultdict(lambda: defaultdict(int))
-    for one in lines:
-        by_hand[one.made_on.isocalendar()[:2]][one.category] += one.grams
-    found = monkeypatch_bins(lines)
+    for day, category, grams in days:
+        by_hand[day.isocalendar()[:2]][category] += grams
+    found = weeks_of(days)
     assert {week.first_day.isocalendar()[:2]: week.grams_by_category for week in found} == by_hand
     assert all(week.first_day.weekday() == 0 for week in found)
     assert [week.first_day for week in found] == sorted((w.first_day for w in found), reverse=True)
 
 
-@pytest.fixture(scope="module")
-def monkeypatch_bins() -> Any:
-    """The weekly sums of given lines instead of a register's."""
-    from gametrace.register import bins
-
-    def weeks_of(lines: list[BinLine]) -> Any:
-        with pytest.MonkeyPatch.context() as patch:
-            patch.setattr(bins, "bins", lambda _register: tuple(lines))
-            return bins.bin_weeks(None)  # type: ignore[arg-type]
-
-    return weeks_of
+def test_weeks_waiting_and_papers_are_those_of_the_whole_list(house: House) -> None:
+    taken = [skin_of(house), skin_of(house)]
+    house.clock.go(days=9)
+    left = skin_of(house)
+    collect(house, *taken)
+    today = house.reg.today()
+    lines = questions.bins(house.reg)
+    fallen = [(one.made_on, one.category, one.grams) for one in lines]
+    assert questions.bins_since(house.reg) == THURSDAY
+    assert questions.bin_weeks(house.reg, THURSDAY, today) == weeks_of(fallen)
+    assert questions.bin_weeks(house.reg, THURSDAY, THURSDAY) == weeks_of(
+        one for one in fallen if one[0] == THURSDAY
+    )
+    waiting = questions.bins(house.reg, only_waiting=True)
+    assert waiting == tuple(one for one in lines if not one.document_number)
+    assert left in {one.code for one in waiting}
+    assert questions.bin_paper_count(house.reg) == 1
+    (paper,) = questions.bin_papers(house.reg)
+    assert (paper.document_number, paper.pieces) == ("CD 4", 2)
+    assert paper.grams == sum(one.grams for one in lines if one.code in taken)
+    assert questions.bin_papers(house.reg, limit=5, first=1) == ()

@@ -1,6 +1,6 @@
 """What happens at the door: taken in, held, refused, filled in later, put right."""
 
-from dataclasses import replace
+from dataclasses import astuple, replace
 from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
@@ -359,3 +359,20 @@ def test_a_trained_person_s_name_is_on_a_card_and_met_again_has_the_same_code(ho
 def test_a_delivery_is_a_frozen_value(house: House) -> None:
     delivery = house.delivery()
     assert replace(delivery) == delivery
+
+
+def test_the_list_of_all_deliveries_is_that_of_the_animals_page_by_page(house: House) -> None:
+    for number in range(5):
+        house.receive(tag=f"T{number}")
+        house.clock.go(days=number % 2)
+    whole = [
+        (c.code, c.title, c.supplier.name, c.tag, c.received_at, c.grams_received, c.decision)
+        for c in questions.deliveries(house.reg)
+    ]
+    pages = [one for first in range(0, 6, 2) for one in questions.delivery_lines(house.reg, 2, first)]
+    assert [astuple(one) for one in pages] == whole
+    assert questions.delivery_count(house.reg) == 5
+    today = house.reg.today()
+    assert questions.delivery_count(house.reg, today, today) == len(
+        questions.deliveries(house.reg, first=today, last=today)
+    )

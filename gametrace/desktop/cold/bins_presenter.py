@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import uuid
-from datetime import date
+from collections.abc import Sequence
+from datetime import date, timedelta
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject
@@ -11,13 +12,16 @@ from PySide6.QtCore import QObject
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.labelling import ask_for_labels
 from gametrace.desktop.parts.days import day_text
+from gametrace.desktop.parts.pages import Pages
 from gametrace.domain.by_products import Confirmed, category_findings, missing_on_document
 from gametrace.domain.errors import Refusal
 from gametrace.domain.quantities import kg_text
 from gametrace.facts.by_products import category
 
 if TYPE_CHECKING:
-    from gametrace.register.bins import BinLine
+    from gametrace.register.bins import BinLine, BinPaper
+
+Week = tuple[date, dict[int, int]]  # its Monday, and grams by category
 
 
 class BinsPresenter(QObject):
@@ -38,8 +42,7 @@ class BinsPresenter(QObject):
         self.view.settling.later.connect(self._next_item)
 
     def refresh(self) -> None:
-        lines = self.bench.ask("bins")
-        self._waiting = [line for line in lines if not line.document_number]
+        self._waiting = list(self.bench.ask("bins", only_waiting=True))
         numbers = sorted({line.category for line in self._waiting})
         chosen = self.page.category.value()
         if chosen not in {str(number) for number in numbers}:
@@ -51,8 +54,23 @@ class BinsPresenter(QObject):
         items = ", ".join(item.replace("-", " ") for item in sorted(self._unsettled))
         self.page.unsettled.say(f"Not confirmed with the authority yet: {items}." if items else "")
         self.page.unsettled.setVisible(bool(items))
-        self.view.show_weeks(self.bench.ask("bin_weeks"))
-        self.view.show_papers(_papers(lines))
+        self.view.show_weeks(self._weeks())
+        self.view.show_papers(Pages(self.bench.ask("bin_paper_count"), self._papers))
+
+    def _weeks(self) -> Pages:
+        """Every week since the first by-product, the newest first, also those in which nothing fell."""
+        begun = self.bench.ask("bins_since")
+        self._this_week = _monday(self.bench.today())
+        return Pages((self._this_week - _monday(begun)).days // 7 + 1 if begun else 0, self._some_weeks)
+
+    def _some_weeks(self, first: int, many: int) -> list[Week]:
+        mondays = [self._this_week - timedelta(weeks=week) for week in range(first, first + many)]
+        found = self.bench.ask("bin_weeks", mondays[-1], mondays[0] + timedelta(days=6))
+        fallen = {week.first_day: week.grams_by_category for week in found}
+        return [(monday, fallen.get(monday, {})) for monday in mondays]
+
+    def _papers(self, first: int, many: int) -> Sequence[BinPaper]:
+        return self.bench.ask("bin_papers", limit=many, first=first)
 
     # -- what waits -------------------------------------------------------------------------------------
 
@@ -201,18 +219,10 @@ class BinsPresenter(QObject):
         self.view.settling.refuse(refusal.field, str(refusal))
 
 
+def _monday(day: date) -> date:
+    return day - timedelta(days=day.weekday())
+
+
 def _line(line: BinLine) -> str:
     why = f": {line.reason}" if line.reason else ""
     return f"{line.name}, {kg_text(line.grams)}, {day_text(line.made_on)}, {line.code}{why}"
-
-
-def _papers(lines: tuple[BinLine, ...]) -> list[tuple[date, str, str, int, int, date]]:
-    """Each paper once: day, collector, number, pieces, grams, kept until; the newest first."""
-    found: dict[tuple[date, str, str], list[BinLine]] = {}
-    for line in lines:
-        if line.collected_on is not None:
-            found.setdefault((line.collected_on, line.collector, line.document_number), []).append(line)
-    return [
-        (on, who, number, len(taken), sum(one.grams for one in taken), taken[0].keep_until or on)
-        for (on, who, number), taken in sorted(found.items(), reverse=True)
-    ]

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
 from functools import partial
+from operator import attrgetter
 from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QStackedWidget, QWidget
 
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.cold.bins_page import WaitingPage
-from gametrace.desktop.cold.bins_presenter import BinsPresenter
+from gametrace.desktop.cold.bins_presenter import BinsPresenter, Week
 from gametrace.desktop.cold.category_part import CategoryPart
 from gametrace.desktop.larder.striking import HouseStrikeForm, HouseStriking
 from gametrace.desktop.parts.big_button import Button
@@ -24,7 +24,7 @@ from gametrace.desktop.station import Station
 from gametrace.domain.quantities import kg_text
 
 if TYPE_CHECKING:
-    from gametrace.register.bins import BinWeek
+    from gametrace.register.bins import BinPaper
 
 PAGES = (
     ("waiting", "Waiting"),
@@ -33,7 +33,6 @@ PAGES = (
     ("papers", "Papers kept"),
     ("strike", "Strike"),
 )
-Paper = tuple[date, str, str, int, int, date]
 
 
 class BinsView(QWidget):
@@ -66,11 +65,11 @@ class BinsView(QWidget):
         self.choice.set_value(name)
         self.stack.setCurrentIndex([page for page, _ in PAGES].index(name))
 
-    def show_weeks(self, weeks: Sequence[BinWeek]) -> None:
-        self.weeks.set_records(list(weeks))
+    def show_weeks(self, weeks: Sequence[Week]) -> None:
+        self.weeks.set_records(weeks)
 
-    def show_papers(self, papers: Sequence[Paper]) -> None:
-        self.papers.set_records(list(papers))
+    def show_papers(self, papers: Sequence[BinPaper]) -> None:
+        self.papers.set_records(papers)
         self.papers.setVisible(bool(papers))
         self.no_paper.setVisible(not papers)
 
@@ -90,7 +89,7 @@ class BinsStation(Station):
         self.faces.act_wanted.connect(partial(bench.go, "larder", ""))
 
     def refresh(self) -> None:
-        if not self.bench.ask("bins"):
+        if self.bench.ask("bins_since") is None:
             self.faces.show_empty(
                 "By-products",
                 "Nothing has come off yet that is not for food. Skins, heads, feet, bones and what was "
@@ -102,41 +101,41 @@ class BinsStation(Station):
         self.striking.refresh()
 
 
-def _grams_of(number: int, week: BinWeek) -> str:
-    grams = week.grams_by_category.get(number, 0)
+def _grams_of(number: int, week: Week) -> str:
+    grams = week[1].get(number, 0)
     return kg_text(grams) if grams else "–"
 
 
-def _total(week: BinWeek) -> str:
-    return kg_text(sum(week.grams_by_category.values()))
+def _total(week: Week) -> str:
+    return kg_text(sum(week[1].values()))
 
 
-def _week_id(week: BinWeek) -> str:
-    return week.first_day.isoformat()
+def _week_id(week: Week) -> str:
+    return week[0].isoformat()
 
 
-def _week_day(week: BinWeek) -> str:
-    return f"from {day_text(week.first_day)}"
+def _week_day(week: Week) -> str:
+    return f"from {day_text(week[0])}"
 
 
-def _paper_id(paper: Paper) -> str:
-    return f"{paper[0].isoformat()} {paper[1]} {paper[2]}"
+def _paper_id(paper: BinPaper) -> str:
+    return str(paper.seq)
 
 
-def _paper_day(paper: Paper) -> str:
-    return day_text(paper[0])
+def _paper_day(paper: BinPaper) -> str:
+    return day_text(paper.on)
 
 
-def _paper_part(at: int, paper: Paper) -> str:
-    return str(paper[at])
+def _paper_pieces(paper: BinPaper) -> str:
+    return str(paper.pieces)
 
 
-def _paper_grams(paper: Paper) -> str:
-    return kg_text(paper[4])
+def _paper_grams(paper: BinPaper) -> str:
+    return kg_text(paper.grams)
 
 
-def _paper_until(paper: Paper) -> str:
-    return day_text(paper[5])
+def _paper_until(paper: BinPaper) -> str:
+    return day_text(paper.keep_until)
 
 
 WEEK_COLUMNS = (
@@ -146,9 +145,9 @@ WEEK_COLUMNS = (
 )
 PAPER_COLUMNS = (
     Column("day", "Collected", _paper_day, 148),
-    Column("who", "By", partial(_paper_part, 1)),
-    Column("number", "Document", partial(_paper_part, 2), 150),
-    Column("pieces", "Pieces", partial(_paper_part, 3), 84, is_figure=True),
+    Column("who", "By", attrgetter("collector")),
+    Column("number", "Document", attrgetter("document_number"), 150),
+    Column("pieces", "Pieces", _paper_pieces, 84, is_figure=True),
     Column("grams", "Weight", _paper_grams, 124, is_figure=True),
     Column("until", "Keep until at least", _paper_until, 172),
 )

@@ -30,11 +30,13 @@ from gametrace.domain.findings import Finding
 class WaitingList(QWidget):
     """Enter on a row finishes it; the buttons act on the row in hand.
 
-    Signals: chosen(str): a carcass to finish. examine_wanted(str): one to look over.
+    Signals: chosen(str): a carcass to finish. examine_wanted(str): one to look over. every_wanted(): the
+    list of all deliveries.
     """
 
     chosen = Signal(str)
     examine_wanted = Signal(str)
+    every_wanted = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -43,14 +45,16 @@ class WaitingList(QWidget):
         self.finish = BigButton("Finish it")
         self.examine = Button("Examine it")
         self.examine.setAutoDefault(True)
+        self.every = Button("Every delivery")
         self.acts = QWidget()
-        self.acts.setLayout(row(self.finish, self.examine, 1))
-        self.setLayout(column(self.none, self.list, self.acts, gap=8))
+        self.acts.setLayout(row(self.finish, self.examine))
+        self.setLayout(column(self.none, self.list, row(self.acts, self.every, 1), gap=8))
         self.layout().setStretch(1, 1)
         self.setFocusProxy(self.list)
         self.list.picked.connect(self.chosen)
         self.finish.clicked.connect(partial(self._act, self.chosen))
         self.examine.clicked.connect(partial(self._act, self.examine_wanted))
+        self.every.clicked.connect(self.every_wanted)
 
     def set_choices(self, choices: Sequence[Choice]) -> None:
         self.list.set_choices(choices)

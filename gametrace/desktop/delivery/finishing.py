@@ -12,12 +12,14 @@ from gametrace.desktop.bench import Bench
 from gametrace.desktop.delivery import live
 from gametrace.desktop.delivery.amending import parted
 from gametrace.desktop.delivery.calls import Calls
+from gametrace.desktop.delivery.every_page import EveryPage
 from gametrace.desktop.delivery.finish_page import FinishPage, WaitingList
 from gametrace.desktop.delivery.paper_part import STATEMENTS
 from gametrace.desktop.delivery.pictures import Keep, Pictures
 from gametrace.desktop.delivery.pictures_part import SHOWS
 from gametrace.desktop.delivery.presenter import PREVIEW_MS, place_choices
 from gametrace.desktop.parts.lot_words import missing_words, why_of
+from gametrace.desktop.parts.pages import Pages
 from gametrace.desktop.parts.pick_list import Choice
 from gametrace.domain.deliveries import Answer, Delivery
 from gametrace.domain.errors import Refusal
@@ -26,6 +28,7 @@ from gametrace.register.records import Carcass
 
 if TYPE_CHECKING:
     from gametrace.register.animal_file import AnimalFile
+    from gametrace.register.lists import DeliveryLine
 
 _SHOWN = dict(SHOWS)
 _EMPTY = ("", None, (), False, "unknown", Answer.NOT_STATED)
@@ -70,6 +73,10 @@ class Finishing(QObject):
         if isinstance(page, WaitingList):
             page.chosen.connect(self.open)
             page.examine_wanted.connect(self._examine)
+            page.every_wanted.connect(self.show_every)
+        elif isinstance(page, EveryPage):
+            page.open_wanted.connect(self.open)
+            page.trace_wanted.connect(partial(self.bench.go, "trace"))
         elif isinstance(page, FinishPage):
             page.changed.connect(self._changed)
             page.wanted.connect(self.write_down)
@@ -85,10 +92,23 @@ class Finishing(QObject):
     def _fill_list(self) -> None:
         self.view.waiting_list.set_choices([_choice(one) for one in self.bench.ask("to_finish")])
 
+    def show_every(self) -> None:
+        self._fill_every()
+        self.view.show_every()
+
+    def _fill_every(self) -> None:
+        count = self.bench.ask("delivery_count")
+        self.view.every_page.set_deliveries(Pages(count, self._some_deliveries))
+
+    def _some_deliveries(self, first: int, many: int) -> tuple[DeliveryLine, ...]:
+        return self.bench.ask("delivery_lines", limit=many, first=first)
+
     def refresh(self) -> None:
         self.view.say_waiting(len(self.bench.ask("to_finish")))
         if self.view.is_list_shown:
             self._fill_list()
+        if self.view.is_every_shown:
+            self._fill_every()
 
     def scanned(self, code: str) -> bool:
         """A carcass that was scanned is opened here; anything else is somebody else's."""

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QStackedWidget, QWidget
 from gametrace.desktop.bench import Bench
 from gametrace.desktop.delivery.decision_part import DecisionPart
 from gametrace.desktop.delivery.done_page import DonePage
+from gametrace.desktop.delivery.every_page import EveryPage
 from gametrace.desktop.delivery.finish_page import FinishPage, WaitingList
 from gametrace.desktop.delivery.finishing import Finishing
 from gametrace.desktop.delivery.fold import Fold, move_past_folds
@@ -30,7 +31,7 @@ from gametrace.domain.deliveries import Basis
 
 _Page = TypeVar("_Page", bound=QWidget)
 
-_LIST = "To finish"
+_LIST, _EVERY = "To finish", "Every delivery"
 ENOUGH = "Supplier, species and weight are enough; the rest can wait."
 
 
@@ -68,7 +69,7 @@ class NewPage(QWidget):
 
 
 class DeliveryView(QWidget):
-    """Four pages under one line of words: new, done, the list to finish, one to finish.
+    """Five pages under one line of words: new, done, the list to finish, one to finish, every delivery.
 
     Signals: new_wanted(), list_wanted(). made(page): one of the other pages, the first time.
     guide_wanted(): which kind is the beast of the form on show?
@@ -116,6 +117,10 @@ class DeliveryView(QWidget):
         return self._added(WaitingList())
 
     @cached_property
+    def every_page(self) -> EveryPage:
+        return self._added(EveryPage(self._look))
+
+    @cached_property
     def finish_page(self) -> FinishPage:
         return self._added(FinishPage(self._look, self._today))
 
@@ -159,6 +164,13 @@ class DeliveryView(QWidget):
 
     def show_list(self) -> None:
         self._show(self.waiting_list, _LIST)
+
+    @property
+    def is_every_shown(self) -> bool:
+        return self.title.text() == _EVERY
+
+    def show_every(self) -> None:
+        self._show(self.every_page, _EVERY)
 
     def show_finish(self) -> None:
         self._show(self.finish_page, "Finish a delivery")

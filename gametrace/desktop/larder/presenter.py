@@ -50,7 +50,9 @@ class LarderPresenter(QObject):
         animals = {one.code: one for one in self.bench.ask("unplaced")}
         days = {code: one.days_hung for code, one in animals.items()} | days_shelved(self.bench, stores)
         loose: list[tuple[Lot, int | None]] = [(one.lot, one.days_hung) for one in animals.values()]
-        loose += [(lot, None) for lot in self.bench.ask("stock") if not lot.place and lot.code not in animals]
+        loose += [
+            (lot, None) for lot in self.bench.ask("stock", only_unplaced=True) if lot.code not in animals
+        ]
         plans, colds = plans_of(self.bench, stores), cold_of(self.bench, stores)
         self.view.stores.show_stores(stores, loose, days, plans, colds)
         words, is_short = room_of(self.bench)

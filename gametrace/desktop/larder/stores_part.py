@@ -19,12 +19,13 @@ from gametrace.domain.hanging import HangingPlan
 from gametrace.register.records import Carcass, Lot, StoreView
 
 ACROSS = 3
+MOST_SHOWN = 120  # of one shelf: more buttons than anybody looks through, and quick to draw
 _FROM_WIDTH = ((ACROSS, 900), (2, 470))  # px: so many beside each other from that breadth
 Shelved = tuple[Lot, int | None]  # a lot, and the days since the kill where it is an animal
 
 
 class LotGrid(QWidget):
-    """Some lots in rows. Signals: chosen(str): a lot's code."""
+    """Some lots in rows; of very many the first ones. Signals: chosen(str): a lot's code."""
 
     chosen = Signal(str)
 
@@ -37,6 +38,7 @@ class LotGrid(QWidget):
         self._grid.setSpacing(8)
         self._across = ACROSS
         self._lots: tuple[Shelved, ...] = ()
+        self._more: Words | None = None
 
     def set_lots(self, lots: Sequence[Shelved]) -> None:
         """Show these; where they are the same as before nothing is touched."""
@@ -47,11 +49,14 @@ class LotGrid(QWidget):
         chosen = next((code for code, button in self.buttons.items() if button.isChecked()), "")
         clear(self._grid)
         self.buttons = {}
-        for lot, days in lots:
+        for lot, days in lots[:MOST_SHOWN]:
             button = LotButton(self._look, lot, days)
             button.setChecked(lot.code == chosen)
             button.clicked.connect(self._clicked)
             self.buttons[lot.code] = button
+        left = len(lots) - len(self.buttons)
+        words = f"And {left:,} more lie here: scan one to see it, or look in the stock." if left else ""
+        self._more = Words(words, "quiet") if left else None
         self._arrange()
         if focused in self.buttons:
             self.buttons[focused].setFocus()
@@ -62,6 +67,8 @@ class LotGrid(QWidget):
             self._grid.removeWidget(button)
         for at, button in enumerate(self.buttons.values()):
             self._grid.addWidget(button, at // self._across, at % self._across)
+        if self._more is not None:
+            self._grid.addWidget(self._more, len(self.buttons), 0, 1, ACROSS)
         for across in range(ACROSS):
             self._grid.setColumnStretch(across, 1 if across < self._across else 0)
 

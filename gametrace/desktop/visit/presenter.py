@@ -17,6 +17,7 @@ from gametrace.register.visit_records import VisitSheet
 
 _ALL = 1_000_000
 LONG = 300  # deliveries on a paper that takes long enough to say how far it is, and to be stopped
+_PARTS, _GATHERED = 1_000, 250  # of the whole way, so many are the gathering, the others the drawing
 _SAID = "The officer's paper is in"
 PERIODS = (
     ("month", "This month"),
@@ -80,36 +81,32 @@ class VisitPresenter:
         self._view.show_period(key, firsts[key], today)
 
     def print_paper(self) -> None:
-        """Ask for the sheet at once, so that a refusal stands at its field; the paper is made aside."""
+        """What is refused is told at once, at its field; all is gathered and drawn aside."""
         self._view.clear_refusals()
-        sheet = self._bench.guarded(self._sheet, on_refusal=self._view.refuse)
-        if sheet is not None:
-            name = f"visit {sheet.first_day} to {sheet.last_day}.pdf"
-            if len(sheet.deliveries) > LONG:
-                self._print_long(sheet, name)
-            else:
-                self._bench.to_paper(partial(_visit_paper, sheet), name, _SAID)
-
-    def _print_long(self, sheet: VisitSheet, name: str) -> None:
-        count = f"{len(sheet.deliveries):,} deliveries, every declared field of each."
-        self._faces.show_busy("Writing the officer's paper", count)
+        asked = self._bench.guarded(self._asked, on_refusal=self._view.refuse)
+        if asked is None:
+            return
+        count = self._bench.ask("delivery_count", asked["first"], asked["last"])
+        if count > LONG:
+            words = f"{count:,} deliveries, every declared field of each."
+            self._faces.show_busy("Writing the officer's paper", words)
         self._errand = self._bench.errands.run(
-            partial(_visit_paper, sheet),
-            done=partial(self._long_made, name),
-            failed=self._long_failed,
-            progress=self._faces.say_progress,
+            partial(_visit_paper, partial(self._bench.ask, "visit_sheet", **asked)),
+            done=partial(self._paper_made, f"visit {asked['first']} to {asked['last']}.pdf"),
+            failed=self._paper_failed,
+            progress=self._faces.say_progress if count > LONG else None,
         )
 
-    def _long_made(self, name: str, paper: bytes) -> None:
+    def _paper_made(self, name: str, paper: bytes) -> None:
         self._faces.show_page()
-        self._bench.to_paper(partial(bytes, paper), name, _SAID)
+        self._bench.deliver(name, _SAID, paper)
 
-    def _long_failed(self, error: Exception) -> None:
+    def _paper_failed(self, error: Exception) -> None:
         self._faces.show_page()
         if isinstance(error, Stopped):
             self._bench.done.emit("The paper was stopped; nothing of it was saved.")
         else:
-            self._bench.guarded(partial(_again, error))
+            self._bench.guarded(partial(_again, error), on_refusal=self._view.refuse)
 
     def save_list(self) -> None:
         """The period's deliveries as CSV, a line each with every declared field."""
@@ -138,15 +135,14 @@ class VisitPresenter:
             raise Refusal("The period ends before it begins.", "Swap the two dates.", "last")
         return first, last
 
-    def _sheet(self) -> VisitSheet:
+    def _asked(self) -> dict[str, Any]:
+        """What the sheet is to be made of."""
         first, last = self._period()
-        return self._bench.ask(
-            "visit_sheet",
-            first=first,
-            last=last,
-            lot=self._view.lot.text().strip(),
-            with_pictures=self._view.pictures.value() == "with",
-        )
+        lot = self._view.lot.text().strip()
+        if lot:
+            self._bench.ask("named", lot)
+        with_pictures = self._view.pictures.value() == "with"
+        return {"first": first, "last": last, "lot": lot, "with_pictures": with_pictures}
 
     def print_one_page(self, text: str) -> None:
         """A sheet to hand over, of whatever the text names."""
@@ -247,7 +243,13 @@ def _exported(register: Any, folder: Any, progress: Callable[[int, int], None]) 
     return export_to(register, folder)
 
 
-def _visit_paper(sheet: VisitSheet, progress: Callable[[int, int], None] | None = None) -> bytes:
+def _visit_paper(gather: Callable[..., VisitSheet], progress: Callable[[int, int], None]) -> bytes:
     from gametrace.documents.visit_pack import visit_pdf
 
-    return visit_pdf(sheet, progress)
+    sheet = gather(progress=partial(_part_of, progress, 0, _GATHERED))
+    return visit_pdf(sheet, partial(_part_of, progress, _GATHERED, _PARTS))
+
+
+def _part_of(progress: Callable[[int, int], None], first: int, last: int, done: int, of: int) -> None:
+    """One part of the way, told as a part of the whole."""
+    progress(first + (last - first) * done // max(1, of), _PARTS)

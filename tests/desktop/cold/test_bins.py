@@ -90,11 +90,21 @@ def test_a_category_that_sources_read_differently_is_confirmed_once(roe_larder, 
     assert "not for animal consumption" in station.page.waiting.label.text()
 
 
-def test_weeks_and_papers_are_shown(station) -> None:
+def test_weeks_and_papers_are_shown(roe_larder, roe_window, station) -> None:
     station.page.show_page("weeks")
     assert station.page.weeks.isVisible()
+    ((_, grams),) = station.page.weeks.records_model.records()
+    assert sum(grams.values()) == sum(line.grams for line in questions.bins(roe_larder.register))
     station.page.show_page("papers")
     assert station.page.no_paper.isVisible()
+    station.page.waiting.list.tick_all(True)
+    station.page.waiting.on.set_value(date(2026, 10, 10))
+    for name in ("collector", "destination", "document_number"):
+        station.page.waiting.edits[name].setText("x")
+    station.page.waiting.collect.click()
+    (paper,) = station.page.papers.records_model.records()
+    assert (paper.document_number, paper.keep_until) == ("x", date(2028, 10, 10))
+    assert not station.page.no_paper.isVisible()
 
 
 def test_with_nothing_to_collect_it_says_what_the_page_is_for(roe_window) -> None:

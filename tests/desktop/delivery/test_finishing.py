@@ -121,3 +121,24 @@ def test_the_page_of_one_leads_to_its_examination_and_keeps_what_was_typed(windo
     assert window.station("examination").presenter.code == code
     window.go("delivery", code)
     assert page.form.beast.kill_time.text() == "06:40"
+
+
+def test_every_delivery_is_listed_newest_first_and_opened_or_traced_from_there(
+    register, window, station, code
+) -> None:
+    second = Delivery(supplier="S001", species="roe", sex="male", grams=17_000, basis=Basis(head_on=True))
+    newest = acts.receive_delivery(register, by="P001", delivery=second).code
+    station.page.waiting.click()
+    station.page.waiting_list.every.click()
+    every = station.page.every_page
+    assert station.page.stack.currentWidget() is every
+    assert [one.code for one in every.table.records_model.records()] == [newest, code]
+    every.table.choose_id(code)
+    every.open.click()
+    assert station.page.stack.currentWidget() is station.page.finish_page
+    assert code in station.page.finish_page.title.text()
+    station.finishing.show_every()
+    every.table.choose_id(newest)
+    every.trace.click()
+    assert window.current == "trace"
+    assert window.station("trace").presenter.trace.code == newest

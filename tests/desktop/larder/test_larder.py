@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QLabel
 
+from gametrace.desktop.larder.stores_part import MOST_SHOWN, LotGrid
 from gametrace.domain.deliveries import Basis, Decision, Delivery
 from gametrace.register import acts, questions
 
@@ -290,3 +293,18 @@ def test_without_a_store_the_page_leads_to_set_up(qtbot, empty_register, tmp_pat
     station.faces.act.click()
     assert window.current == "setup"
     window.close()
+
+
+def test_of_very_many_lots_on_one_shelf_the_first_are_shown_and_the_others_counted(
+    qtbot, window, larder
+) -> None:
+    grid = LotGrid(window.bench.look)
+    qtbot.addWidget(grid)
+    pack = questions.stock(larder.register)[0]
+    lots = [(replace(pack, code=f"no {number}"), None) for number in range(MOST_SHOWN + 5)]
+    grid.set_lots(lots)
+    assert list(grid.buttons) == [lot.code for lot, _ in lots[:MOST_SHOWN]]
+    assert any("5 more" in label.text() for label in grid.findChildren(QLabel))
+    grid.set_lots(lots[:2])
+    assert len(grid.buttons) == 2
+    assert not any("more" in label.text() for label in grid.findChildren(QLabel))

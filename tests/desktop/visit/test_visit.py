@@ -6,7 +6,9 @@ import csv
 from datetime import date
 from io import StringIO
 from pathlib import Path
+from threading import Event
 from types import SimpleNamespace
+from typing import Any
 
 import pytest
 from PySide6.QtCore import Qt
@@ -15,6 +17,8 @@ from PySide6.QtWidgets import QLabel
 
 from gametrace.desktop.printing import Printing
 from gametrace.desktop.visit import presenter
+from gametrace.documents import visit_pack
+from gametrace.register import visits
 from gametrace.register.readiness_meat import wants
 
 
@@ -100,18 +104,33 @@ def test_a_long_paper_says_how_far_it_is_and_is_saved_whole(
     monkeypatch.setattr(presenter, "LONG", 0)
     page.view.print_button.click()
     assert page.faces.currentWidget() is page.faces.busy
+    far: list[int] = []
+    page.faces.bar.valueChanged.connect(far.append)
     qtbot.waitUntil(lambda: bool(list((tmp_path / "papers").glob("visit *.pdf"))), timeout=30_000)
     assert page.faces.currentWidget() is page.faces.page
+    assert far == sorted(far)
+    assert far[-1] == page.faces.bar.maximum()
 
 
-def test_a_long_paper_that_is_stopped_leaves_nothing_behind(
-    page, window, qtbot, tmp_path, monkeypatch
+@pytest.mark.parametrize(
+    ("module", "work"), [(visits, "visit_sheet"), (visit_pack, "visit_pdf")], ids=["gathered", "drawn"]
+)
+def test_a_long_paper_that_is_stopped_while_it_is_made_leaves_nothing_behind(
+    page, window, qtbot, tmp_path, monkeypatch, module, work
 ) -> None:
     monkeypatch.setattr(presenter, "LONG", 0)
+    make, is_pressed = getattr(module, work), Event()
+
+    def make_after_stop(*given: Any, **named: Any) -> Any:
+        assert is_pressed.wait(timeout=30)
+        return make(*given, **named)
+
+    monkeypatch.setattr(module, work, make_after_stop)
     said: list[str] = []
     window.bench.done.connect(said.append)
     page.view.print_button.click()
     page.faces.stop.click()
+    is_pressed.set()
     qtbot.waitUntil(lambda: page.faces.currentWidget() is page.faces.page, timeout=30_000)
     assert said == ["The paper was stopped; nothing of it was saved."]
     assert not list((tmp_path / "papers").glob("visit *.pdf"))
