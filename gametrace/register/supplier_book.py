@@ -146,13 +146,13 @@ def approvals(register: Register) -> dict[str, Approval]:
         return {row.code: approval_of(connection, row.code) for row in look_setup.supplier_rows(connection)}
 
 
-def scores(register: Register) -> dict[str, Score]:
-    """Refused, warm, damaged, papers incomplete: from the larder's own records, by supplier."""
+def scores(register: Register, supplier: str = "") -> dict[str, Score]:
+    """Refused, warm, damaged, papers incomplete: from the larder's own records, by supplier, or of one."""
     with register.store.reading() as connection:
-        return scores_of(connection)
+        return scores_of(connection, supplier)
 
 
-def scores_of(connection: Connection) -> dict[str, Score]:
+def scores_of(connection: Connection, supplier: str = "") -> dict[str, Score]:
     return {
         code: Score(
             code,
@@ -164,7 +164,7 @@ def scores_of(connection: Connection) -> dict[str, Score]:
             row.grams or 0,
             row.damaged,
         )
-        for code, row in look_door.supplier_counts(connection).items()
+        for code, row in look_door.supplier_counts(connection, supplier).items()
     }
 
 

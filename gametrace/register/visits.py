@@ -25,6 +25,7 @@ from gametrace.store import journal, look_carcasses, look_lots
 
 _MOST_DELIVERIES = 100_000
 _TOLD_EVERY = 250  # deliveries
+_PARTS, _ANIMALS = 100, 60  # of the whole way, so many are the animals; the rest what was done to them
 
 Fields = tuple[tuple[str, str], ...]
 
@@ -54,7 +55,9 @@ def visit_sheet(
     with register.store.reading() as connection:
         read = Reader(connection, register, period_of(first, until))
         found = look_carcasses.received_between(connection, start, end, _MOST_DELIVERIES)
-        deliveries = _animals(read, found[::-1], progress)
+        step = progress or _silent
+        deliveries = _animals(read, found[::-1], step)
+        step(_ANIMALS, _PARTS)
         ready = found_by(read, gaps, warm) if first <= register.today() else ()
         holds = tuple(read.hold(row) for row in look_carcasses.holds_between(connection, start, end))
         amendments = tuple(
@@ -70,12 +73,14 @@ def visit_sheet(
             for row in look_carcasses.amendments_between(connection, start, end)
         )
         amendments += visit_evidence.struck(read, (start, end))
+        step(_ANIMALS + 10, _PARTS)
         late = lines(read, look_carcasses.late_between(connection, start, end, LATE_SECONDS))
         used = {one.supplier.code for one in deliveries}
         suppliers = tuple(one for one in read.suppliers.values() if one.code in used)
         larder = read.larder()
         head = Seal(*journal.head_of(connection))
         made = visit_making.making(read, (start, end), first, last)
+        step(_ANIMALS + 20, _PARTS)
         pictures = visit_making.pictures(read, found) if with_pictures else None
         newest = look_lots.newest_dish(connection, start, end)
         evidence = Evidence(
@@ -96,6 +101,7 @@ def visit_sheet(
             calls_to_make=visit_evidence.not_rung(read, found),
             claims=visit_evidence.claims(read, (start, end)),
         )
+    step(_ANIMALS + 30, _PARTS)
     own = books_for(larder.jurisdiction)[0]
     book = (
         book_list(register, own.id, first=first, last=last)
@@ -128,14 +134,15 @@ def visit_sheet(
     )
 
 
-def _animals(
-    read: Assembler, lots: Sequence[int], progress: Callable[[int, int], None] | None
-) -> tuple[Carcass, ...]:
+def _silent(_done: int, _of: int) -> None:
+    return
+
+
+def _animals(read: Assembler, lots: Sequence[int], step: Callable[[int, int], None]) -> tuple[Carcass, ...]:
     """Told in portions: they take the longest of all that is gathered."""
     found: list[Carcass] = []
     for at in range(0, len(lots), _TOLD_EVERY):
-        if progress is not None:
-            progress(at, len(lots))
+        step(_ANIMALS * at // len(lots), _PARTS)
         found += read.carcasses(lots[at : at + _TOLD_EVERY])
     return tuple(found)
 

@@ -101,8 +101,9 @@ def policy_rows(connection: Connection) -> Rows:
     )
 
 
-def supplier_counts(connection: Connection) -> dict[str, Row[Any]]:
-    """What the larder's own records say of each supplier's deliveries."""
+def supplier_counts(connection: Connection, supplier: str = "") -> dict[str, Row[Any]]:
+    """What the larder's own records say of each supplier's deliveries, or of one supplier's."""
+    which = "WHERE supplier = :supplier " if supplier else ""
     rows = every(
         connection,
         "SELECT supplier, COUNT(*) AS animals, "
@@ -118,6 +119,7 @@ def supplier_counts(connection: Connection) -> dict[str, Row[Any]]:
         "lineage.parent = carcass.lot_id AND lot.product = 'shot-damage')), 0) AS damaged_grams, "
         "SUM(CASE WHEN EXISTS (SELECT 1 FROM lineage JOIN lot ON lot.id = lineage.child WHERE "
         "lineage.parent = carcass.lot_id AND lot.product = 'shot-damage') THEN 1 ELSE 0 END) AS damaged, "
-        "SUM(grams_received) AS grams FROM carcass GROUP BY supplier",
+        f"SUM(grams_received) AS grams FROM carcass {which}GROUP BY supplier",
+        **({"supplier": supplier} if supplier else {}),
     )
     return {row.supplier: row for row in rows}

@@ -77,13 +77,15 @@ def lots_placed(connection: Connection, first: str, last: str) -> Rows:
 
 def by_product_rows(connection: Connection, *, only_waiting: bool = False) -> Rows:
     """By-products and waste, or those that wait, with the collection that took each; the newest first."""
-    waiting = "JOIN bin_waiting ON bin_waiting.lot_id = lot.id " if only_waiting else ""
+    # CROSS: those that wait first, and never through the by-products of all years.
+    source = "bin_waiting CROSS JOIN lot" if only_waiting else "lot"
+    waiting = "lot.id = bin_waiting.lot_id AND " if only_waiting else ""
     return every(
         connection,
         "SELECT lot.*, collected.category AS taken_as, collection.document_number, collection.collector, "
-        f"collection.on_day FROM lot {waiting}LEFT JOIN collected ON collected.lot_id = lot.id "
+        f"collection.on_day FROM {source} LEFT JOIN collected ON collected.lot_id = lot.id "
         "LEFT JOIN collection ON collection.seq = collected.seq "
-        "WHERE lot.kind IN ('by-product', 'waste') ORDER BY lot.id DESC",
+        f"WHERE {waiting}lot.kind IN ('by-product', 'waste') ORDER BY lot.id DESC",
     )
 
 

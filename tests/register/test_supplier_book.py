@@ -125,6 +125,8 @@ def test_the_score_counts_from_the_larder_s_own_records(house: House) -> None:
     shot = house.dressed(grams=20_000)
     house.out(shot, acts.Out("shot-damage", 700))
     score = questions.scores(house.reg)[house.supplier]
+    assert questions.scores(house.reg, house.supplier) == {house.supplier: score}
+    assert questions.scores(house.reg, "S999") == {}
     assert (score.animals, score.refused, score.warm, score.damaged_grams) == (5, 1, 1, 700)
     assert score.grams == 4 * 40_000 + 20_000
     assert score.paper_gaps >= 1

@@ -179,3 +179,23 @@ def test_an_empty_period_has_stores_and_nothing_else(house: House) -> None:
     told = evidence(house, date(2026, 1, 1), date(2026, 1, 2))
     assert told.looks == told.calls == told.claims == told.rounds == told.collections == ()
     assert [one.readings for one in told.covers] == [0]
+
+
+def test_the_gathering_says_how_far_it_is_and_ends_where_it_is_stopped(house: House) -> None:
+    house.receive()
+    told: list[tuple[int, int]] = []
+
+    def step(done: int, of: int) -> None:
+        told.append((done, of))
+
+    questions.visit_sheet(house.reg, first=DAY, last=DAY, progress=step)
+    shares = [done / of for done, of in told]
+    assert shares == sorted(shares)
+    assert shares[0] == 0
+    assert 0.8 < shares[-1] <= 1
+
+    def stop(_done: int, _of: int) -> None:
+        raise InterruptedError
+
+    with pytest.raises(InterruptedError):
+        questions.visit_sheet(house.reg, first=DAY, last=DAY, progress=stop)

@@ -60,5 +60,5 @@ class SupplierPresenter:
     def _told(self, approval: Any) -> tuple[tuple[str, ...], tuple[str, ...]]:
         from gametrace.register.supplier_words import lapse_lines, score_lines
 
-        score = self._bench.ask("scores").get(self.code)
+        score = self._bench.ask("scores", self.code).get(self.code)
         return lapse_lines(approval, self._bench.today()), score_lines(score)

@@ -18,4 +18,4 @@ def supplier_told(bench: Bench, trace: Trace) -> tuple[tuple[str, ...], tuple[st
     approval = bench.ask("approvals").get(code)
     if approval is None:
         return (), ()
-    return lapse_lines(approval, bench.today()), score_lines(bench.ask("scores").get(code))
+    return lapse_lines(approval, bench.today()), score_lines(bench.ask("scores", code).get(code))

@@ -6,7 +6,6 @@ from datetime import date
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtTest import QTest
 
 from gametrace.domain.deliveries import Basis, Delivery
 from gametrace.register import acts, questions
@@ -90,10 +89,8 @@ def test_nothing_changed_is_said_and_nothing_written(window, station, code) -> N
     assert "Nothing is different" in page.trouble.text()
 
 
-def test_a_scan_of_a_carcass_opens_it_for_finishing(window, station, code) -> None:
-    for letter in code:
-        QTest.keyClick(window.windowHandle(), letter)
-    QTest.keyClick(window.windowHandle(), Qt.Key.Key_Return)
+def test_a_scan_of_a_carcass_opens_it_for_finishing(window, station, code, scan) -> None:
+    scan(code)
     assert station.page.stack.currentWidget() is station.page.finish_page
     assert code in station.page.finish_page.title.text()
 
