@@ -9,7 +9,7 @@ from typing import Any
 from sqlalchemy import Connection, Row
 
 from gametrace.store import journal
-from gametrace.store.rows import every, in_list
+from gametrace.store.rows import every, in_list, lowered
 
 Rows = Sequence[Row[Any]]
 _CARCASS_COLUMNS = frozenset({"supplier", "killed_on"})
@@ -32,7 +32,7 @@ def animals_like(connection: Connection, column: str, value: str) -> list[int]:
     rows = every(
         connection,
         f"SELECT lot_id FROM carcass WHERE LOWER({column}) = :value ORDER BY lot_id",
-        value=value.lower(),
+        value=lowered(value),
     )
     return [row.lot_id for row in rows]
 
@@ -76,7 +76,7 @@ def dishes_at(connection: Connection, occasion: str, on: str) -> list[int]:
     rows = every(
         connection,
         "SELECT lot_id FROM dish WHERE LOWER(occasion) = :occasion AND on_day = :day ORDER BY lot_id",
-        occasion=occasion.lower(),
+        occasion=lowered(occasion),
         day=on,
     )
     return [row.lot_id for row in rows]
@@ -93,7 +93,7 @@ def services_called(connection: Connection, words: str, limit: int) -> Rows:
 
 def _occasions_called(connection: Connection, words: str) -> list[str]:
     """The few names services go by, found by stepping from one to the next: the dishes are many."""
-    literal = words.lower().replace("\\", "\\\\").replace("%", "\\%").replace("_", "\\_")
+    literal = lowered(words).replace("\\", "\\\\").replace("%", "\\%").replace("_", "\\_")
     rows = every(
         connection,
         "WITH RECURSIVE named (occasion) AS (SELECT MIN(occasion) FROM dish UNION ALL "
@@ -186,7 +186,7 @@ def cut_by(connection: Connection, key: str, value: str) -> list[int]:
         "UNION SELECT lineage.parent FROM cutting JOIN lineage ON lineage.child = cutting.lot_id "
         f"WHERE LOWER(cutting.{key}) = :value "
         f"UNION SELECT lot_id FROM session_lot WHERE LOWER({laid}) = :value ORDER BY 1",
-        value=value.lower(),
+        value=lowered(value),
     )
     return [row.lot_id for row in rows]
 

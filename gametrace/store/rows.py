@@ -23,6 +23,11 @@ def every(connection: Connection, statement: str, **values: Any) -> Sequence[Row
     return connection.execute(text(statement), values).all()
 
 
+def lowered(words: str) -> str:
+    """Small letters as LOWER() makes them, of a file and of a server alike: those of ASCII, and no others."""
+    return "".join(letter.lower() if letter.isascii() else letter for letter in words)
+
+
 def in_list(ids: Iterable[int]) -> str:
     """Integer keys for an IN (...): integers only, so there is nothing to inject."""
     return ",".join(str(int(one_id)) for one_id in ids) or "NULL"

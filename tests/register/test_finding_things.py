@@ -109,3 +109,10 @@ def test_services_of_several_names_come_newest_first_each_with_its_dishes(house:
         ]
         assert [row.occasion for row in look_sets.services_called(connection, "l", 1)] == ["Level 2 lunch"]
         assert look_sets.services_called(connection, "level_2", 9) == []  # no sign of it means anything
+
+
+def test_a_service_with_letters_beyond_ascii_is_found_as_it_is_written(house: House) -> None:
+    house.dish((house.pack(house.dressed()), 50), occasion="Östlund Dinner", on=date(2026, 11, 13))
+    assert "Östlund Dinner 2026-11-13" in hits(house, "Östlund")
+    assert "Östlund Dinner 2026-11-13" in hits(house, "DINNER")
+    assert questions.trace(house.reg, "Östlund dinner 2026-11-13").animals
