@@ -27,6 +27,7 @@ SHORTEST, LONGEST = 4, 8
 FREE_TRIES = 3
 FIRST_WAIT = timedelta(seconds=5)
 LONGEST_WAIT = timedelta(minutes=15)
+_NO_TUTOR = "; without one, whoever looks after this computer: gametrace pin"
 
 
 def set_pin(register: Register, *, by: str, pin: str, key: str | None = None) -> Changes:
@@ -113,12 +114,12 @@ def sign_in(register: Register, *, person: str, pin: str = "") -> None:
             return
         card = pins.kept(connection, person)
         if card is None:
-            raise Refusal("The PIN of this name is lost.", "Ask a tutor to take it away.", "pin")
+            raise Refusal("The PIN of this name is lost.", f"Ask a tutor to take it away{_NO_TUTOR}.", "pin")
         now = register.clock()
         if (wait := _still_to_wait(card.wrong, card.wrong_at, now)) > timedelta():
             raise Refusal(
                 f"{card.wrong} wrong PINs. The next may be typed in {_span(wait)}.",
-                "Wait, or ask a tutor to take the PIN away.",
+                f"Wait, or ask a tutor to take the PIN away{_NO_TUTOR}.",
                 "pin",
             )
         pins.count_tries(connection, person, card.wrong + 1, instant_text(now))
