@@ -164,18 +164,20 @@ def late(read: Reader) -> list[Found]:
     if not seqs:
         words = f"Nothing was written more than {LATE_SECONDS // 3600} hours after it happened."
         return [Found(LATE, READY, words)]
-    told = [
-        Found(
-            LATE,
-            READY,
-            full(line.sentence),
-            f"It happened {wall_text(line.happened_at)} and was written {wall_text(line.written_at)} by "
-            f"{line.by}; both times stand in the entry.",
-            _entry(line.seq),
-        )
-        for line in lines(read, seqs[::-1])
-    ]
-    return shortened(told, as_told, "{} more entries were written late; the pack lists them all.")
+    more = "{} more entries were written late; the pack lists them all."
+    return shortened(seqs[::-1], partial(_late, read), more)
+
+
+def _late(read: Reader, seq: int) -> Found:
+    (line,) = lines(read, [seq])
+    return Found(
+        LATE,
+        READY,
+        full(line.sentence),
+        f"It happened {wall_text(line.happened_at)} and was written {wall_text(line.written_at)} by "
+        f"{line.by}; both times stand in the entry.",
+        _entry(seq),
+    )
 
 
 def corrections(read: Reader) -> list[Found]:
