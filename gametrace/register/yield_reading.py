@@ -155,7 +155,9 @@ class _Tree:
 
     def boned(self, row: Any) -> int | None:
         """The meat that came off a cut that was boned out to its end; None where it was not."""
-        below = [self.rows[edge.child] for edge in self.cut.get(row.id, ())]
+        if row.id not in self.cut:
+            return None
+        below = [self.rows[edge.child] for edge in self.cut[row.id]]
         has_bone = any(one.product in ("bone", STOCK_BONES) for one in below)
         if row.kind not in MEAT or row.grams_left or not has_bone:
             return None

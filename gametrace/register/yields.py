@@ -27,6 +27,7 @@ from gametrace.register.yield_measures import (
     Compared,
     Measure,
     MeasureYield,
+    Shares,
     beside_published,
     measured,
     measures_for,
@@ -239,43 +240,50 @@ def yields(
             read += read_animals(connection, some, with_cutters=by == "cutter" or bool(cutter))
         animals = tuple(one for one in read if not cutter or cutter in one.cutters)
         names = {code: one.name for code, one in Assembler(connection, register.today()).suppliers.items()}
-    kinds = {one.species for one in animals}
+    kinds, known = {one.species for one in animals}, Shares()
     return YieldSheet(
         animals=animals,
-        measures=_measures(animals, side, cutter),
-        groups=_groups(by, animals, names, side, cutter),
+        measures=_measures(animals, known, side, cutter),
+        groups=_groups(by, animals, names, known, side, cutter),
         findings=tuple(found for kind in sorted(kinds) for found in _printed_findings(kind)),
         is_cut_off=is_cut_off,
     )
 
 
-def _measures(animals: Iterable[AnimalYield], side: str = "", cutter: str = "") -> tuple[MeasureYield, ...]:
+def _measures(
+    animals: Iterable[AnimalYield], known: Shares, side: str, cutter: str
+) -> tuple[MeasureYield, ...]:
     """Over animals of one kind with what is published; over several kinds only the larder's own."""
     found = list(animals)
     kinds, sexes = {one.species for one in found}, {one.sex for one in found}
     kind = kinds.pop() if len(kinds) == 1 else ""
     sex = sexes.pop() if len(sexes) == 1 else "unknown"
-    wanted = measures_for(kind, found)
+    wanted = measures_for(kind, found, known)
     if side or cutter:
         wanted = tuple(
             Measure(one.kind, one.part, one.of, side)
             for one in wanted
             if one.of in (OF_SAME, OF_CARCASS) and one.kind != "tissues"
         )
-    made = (measured(one, found, species=kind, sex=sex, cutter=cutter) for one in wanted)
+    made = (measured(one, found, species=kind, sex=sex, cutter=cutter, known=known) for one in wanted)
     return tuple(one for one in made if one.own)
 
 
 def _groups(
-    by: str, animals: tuple[AnimalYield, ...], names: dict[str, str], side: str, cutter: str
+    by: str,
+    animals: tuple[AnimalYield, ...],
+    names: dict[str, str],
+    known: Shares,
+    side: str,
+    cutter: str,
 ) -> tuple[YieldGroup, ...]:
     if by == "side":
-        made = [YieldGroup(one, one, animals, _measures(animals, one, cutter)) for one in SIDES]
+        made = [YieldGroup(one, one, animals, _measures(animals, known, one, cutter)) for one in SIDES]
         return tuple(one for one in made if one.measures)
     if by == "cutter":
         codes = sorted({one for animal in animals for one in animal.cutters})
         return tuple(
-            YieldGroup(code, code, cut, _measures(cut, side, code))
+            YieldGroup(code, code, cut, _measures(cut, known, side, code))
             for code in codes
             if (cut := tuple(animal for animal in animals if code in animal.cutters))
         )
@@ -283,7 +291,7 @@ def _groups(
     for one in animals:
         groups.setdefault(_key(by, one), []).append(one)
     return tuple(
-        YieldGroup(key, _words(by, found[0], names), tuple(found), _measures(found, side, cutter))
+        YieldGroup(key, _words(by, found[0], names), tuple(found), _measures(found, known, side, cutter))
         for key, found in sorted(groups.items(), key=lambda group: (-len(group[1]), group[0]))
     )
 
