@@ -45,7 +45,7 @@ class CutRow(NamedTuple):
 
 def cut_rows(connection: Connection, lots: Iterable[int]) -> list[CutRow]:
     """Lots with what their cutting needs. The driver is asked itself: there may be tens of thousands."""
-    wanted = f"SELECT {', '.join(CutRow._fields)} FROM lot WHERE id IN ({in_list(lots)})"
+    wanted = f"SELECT {', '.join(CutRow._fields)} FROM lot WHERE id IN ({in_list(lots)}) ORDER BY id"
     cursor = connection.connection.cursor()
     cursor.execute(wanted)
     found = list(map(CutRow._make, cursor.fetchall()))

@@ -1,4 +1,4 @@
-"""What an officer would find: break-downs that did not add up, refusals, and the newest entry of a kind."""
+"""What an officer would find: break-downs that did not add up, refusals, and the last drill."""
 
 from __future__ import annotations
 
@@ -37,9 +37,11 @@ def last_refusal(connection: Connection) -> int | None:
     return row.lot_id if row else None
 
 
-def last_of_kind(connection: Connection, kind: str) -> int | None:
-    """The newest entry of a kind."""
-    row = one(connection, "SELECT MAX(seq) AS seq FROM happening WHERE kind = :kind", kind=kind)
+def last_drill(connection: Connection) -> int | None:
+    """The entry that ended the newest drill. Where none was ended the entries are not looked through."""
+    if one(connection, "SELECT code FROM drill WHERE ended_at IS NOT NULL LIMIT 1") is None:
+        return None
+    row = one(connection, "SELECT MAX(seq) AS seq FROM happening WHERE kind = 'drill.ended'")
     return row.seq if row else None
 
 
