@@ -30,7 +30,7 @@ GROUPS = (
     ("cutter", "Cutter"),
     ("side", "Side"),
 )
-REACHES = (("newest", f"The newest {NEWEST}"), ("year", "The last twelve months"), ("all", "All years"))
+REACHES = (("newest", f"Newest {NEWEST}"), ("year", "One year"), ("all", "All years"))
 
 
 class YieldPage(QWidget):
@@ -73,8 +73,8 @@ class YieldPage(QWidget):
         page = column(
             self.headline,
             row(self.mode, 1, self.print_button),
-            row(self.group, 1),
-            row(self.reach, self.reading, 1),
+            row(self.group, self.reach, 1),
+            self.reading,
             self.none,
             self.stack,
             self.words,
@@ -96,6 +96,7 @@ class YieldPage(QWidget):
         self.mode.set_value(name)
         for only_in_groups in (self.group, self.reach, self.reading):
             only_in_groups.setVisible(name == "groups")
+        self.notes.setVisible(name != "groups")  # they are about the one beast
         self.stack.setCurrentWidget(self._scrolls[name])
         self.setFocusProxy(self._plot())
         self._say()
