@@ -66,6 +66,7 @@ def products(group: str | None = None) -> tuple[Product, ...]:
     return held
 
 
+@cache
 def product(product_id: str) -> Product:
     """The product with this id."""
     for held in products():

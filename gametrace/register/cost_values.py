@@ -22,6 +22,7 @@ from gametrace.register.money_figures import pence_per_kg, points_of
 from gametrace.register.policies import Policies
 from gametrace.store import lineage, look_lots
 from gametrace.store.engine import Connection
+from gametrace.store.look_lots import CutRow
 
 Value = Fraction | int
 MEAT = (LotKind.PART, LotKind.PACK, LotKind.MIX)
@@ -132,14 +133,14 @@ def _average(known: list[tuple[int, Value]]) -> Fraction:
 # -- what a joint would fetch -----------------------------------------------------------------------------
 
 
-def cut_tree(connection: Connection, lots: Iterable[int]) -> tuple[dict[int, list[Edge]], dict[int, Any]]:
+def cut_tree(connection: Connection, lots: Iterable[int]) -> tuple[dict[int, list[Edge]], dict[int, CutRow]]:
     """Lots and everything weighed off them alone: by lot what was cut from it, and the rows of all."""
     level = sorted(set(lots))
     cut: dict[int, list[Edge]] = {}
-    rows: dict[int, Any] = {row.id: row for row in look_lots.lot_rows(connection, level)}
+    rows: dict[int, CutRow] = {row.id: row for row in look_lots.cut_rows(connection, level)}
     while level:
         edges = lineage.edges_out_of(connection, level)
-        below = {row.id: row for row in look_lots.lot_rows(connection, {edge.child for edge in edges})}
+        below = {row.id: row for row in look_lots.cut_rows(connection, {edge.child for edge in edges})}
         kept = sorted(edge for edge in edges if below[edge.child].kind in CUT_KINDS)
         for edge in kept:
             cut.setdefault(edge.parent, []).append(edge)

@@ -37,8 +37,8 @@ def evidence(delivery: Delivery, boar_result: str = "awaited", boar_reference: s
     )
 
 
-def still_missing(delivery: Delivery) -> tuple[str, ...]:
-    """What can be finished later, in the words of the form."""
+def still_missing(delivery: Any) -> tuple[str, ...]:
+    """What can be finished later, in the words of the form: of a Delivery, or a row of `paper_blanks`."""
     blanks = (
         ("the tag number", not delivery.tag),
         ("the day of killing", delivery.killed_on is None),

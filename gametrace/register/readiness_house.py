@@ -146,7 +146,7 @@ def _last(one: Found) -> bool:
 
 
 def drills(read: Reader) -> list[Found]:
-    seq = look_readiness.last_of_kind(read.connection, "drill.ended")
+    seq = look_readiness.last_drill(read.connection)
     if seq is None:
         return [
             Found(

@@ -11,8 +11,8 @@ from gametrace.domain.lots import StopSort
 from gametrace.domain.quantities import kg_to_the_gram
 from gametrace.register import visit_evidence
 from gametrace.register.clock import day_text, instant, instant_text, wall_day, wall_text
+from gametrace.register.paper_state import still_missing
 from gametrace.register.readiness import ASK, READY, STOPPED, Found, Reader, as_told, full, shortened
-from gametrace.register.records import Carcass
 from gametrace.register.stories import LATE_SECONDS, lines
 from gametrace.store import journal, look_carcasses, look_door, look_readiness
 
@@ -27,17 +27,17 @@ _UNWEIGHED_TENTHS = 20
 
 def papers(read: Reader) -> list[Found]:
     ids = look_carcasses.received_between(read.connection, read.period.start, read.period.end, _MOST)
-    here = look_carcasses.hanging(read.connection)
-    found = read.carcasses(sorted({*ids, *here}, reverse=True))
-    wanting = [one for one in found if one.missing]
+    asked = {*ids, *look_carcasses.hanging(read.connection)}
+    rows = look_carcasses.paper_blanks(read.connection, asked)
+    wanting = [row.lot_id for row in rows if row.unanswered or still_missing(row)]
     if not wanting:
-        words = f"Every delivery since {day_text(read.period.first)} has its papers." if found else ""
-        return [Found(PAPERS, READY, words, record=f"{len(found)} deliveries")] if words else []
+        words = f"Every delivery since {day_text(read.period.first)} has its papers." if asked else ""
+        return [Found(PAPERS, READY, words, record=f"{len(asked)} deliveries")] if words else []
     return shortened(wanting, partial(_paper, read), "{} more deliveries are to be finished.")
 
 
-def _paper(read: Reader, one: Carcass) -> Found:
-    lot = lot_id_of(one.code)
+def _paper(read: Reader, lot: int) -> Found:
+    (one,) = read.carcasses([lot])
     asked = [name for name in one.missing if not name.startswith(_REASON)]
     reasons = [name.removeprefix(_REASON) for name in one.missing if name.startswith(_REASON)]
     received = day_text(wall_day(one.received_at))
@@ -164,18 +164,20 @@ def late(read: Reader) -> list[Found]:
     if not seqs:
         words = f"Nothing was written more than {LATE_SECONDS // 3600} hours after it happened."
         return [Found(LATE, READY, words)]
-    told = [
-        Found(
-            LATE,
-            READY,
-            full(line.sentence),
-            f"It happened {wall_text(line.happened_at)} and was written {wall_text(line.written_at)} by "
-            f"{line.by}; both times stand in the entry.",
-            _entry(line.seq),
-        )
-        for line in lines(read, seqs[::-1])
-    ]
-    return shortened(told, as_told, "{} more entries were written late; the pack lists them all.")
+    more = "{} more entries were written late; the pack lists them all."
+    return shortened(seqs[::-1], partial(_late, read), more)
+
+
+def _late(read: Reader, seq: int) -> Found:
+    (line,) = lines(read, [seq])
+    return Found(
+        LATE,
+        READY,
+        full(line.sentence),
+        f"It happened {wall_text(line.happened_at)} and was written {wall_text(line.written_at)} by "
+        f"{line.by}; both times stand in the entry.",
+        _entry(seq),
+    )
 
 
 def corrections(read: Reader) -> list[Found]:

@@ -6,7 +6,7 @@ the same cut on the bone, of the beast in its skin. Nothing is converted and not
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
@@ -91,9 +91,30 @@ class Compared:
     findings: tuple[Finding, ...] = field(default=())
 
 
-def measures_for(species: str, animals: Iterable[AnimalYield]) -> tuple[Measure, ...]:
+class Shares:
+    """Shares of animals, each worked out once, in however many groups an animal stands."""
+
+    def __init__(self) -> None:
+        self._known: dict[tuple[Measure, str], dict[str, Fraction | None]] = {}
+
+    def of(
+        self, measure: Measure, animals: Iterable[AnimalYield], cutter: str = ""
+    ) -> Iterator[tuple[str, Fraction]]:
+        """(code, share) of those of these animals that have one, in their order."""
+        known, work_out = self._known.setdefault((measure, cutter), {}), _SHARES[measure.of]
+        for one in animals:
+            if one.code not in known:
+                known[one.code] = work_out(measure, one, cutter)
+            share = known[one.code]
+            if share is not None:
+                yield one.code, share
+
+
+def measures_for(
+    species: str, animals: Iterable[AnimalYield], shares: Shares | None = None
+) -> tuple[Measure, ...]:
     """Every share that can be said of these animals, joints first, in the order of the cut tree."""
-    found = list(animals)
+    found, shares = list(animals), shares or Shares()
     weighed = {cut.part for one in found for cut in one.cuts if cut.is_meat}
     order = [cut.id for cut in tree_for(species).walk() if cut.id in weighed] if species else sorted(weighed)
     order += sorted(weighed - set(order))
@@ -104,9 +125,7 @@ def measures_for(species: str, animals: Iterable[AnimalYield]) -> tuple[Measure,
     for row in _rows(species):
         if row.of in (OF_CUTS, OF_MEAT, OF_IN_SKIN):
             measures += [Measure(row.kind, one.part, row.of) for one in row.parts]
-    kept = [
-        one for one in dict.fromkeys(measures) if any(share_of(one, animal) is not None for animal in found)
-    ]
+    kept = [one for one in dict.fromkeys(measures) if any(True for _ in shares.of(one, found))]
     return tuple(sorted(kept, key=lambda one: _ORDER.index(one.of)))  # stable: the cut tree's order stays
 
 
@@ -114,9 +133,9 @@ def _rows(species: str) -> tuple[PublishedYield, ...]:
     return tuple(row for row in published_yields() if species in row.species)
 
 
-def share_of(measure: Measure, animal: AnimalYield, cutter: str = "") -> Fraction | None:
+def share_of(measure: Measure, animal: AnimalYield) -> Fraction | None:
     """One animal's share, exactly; None where it was not weighed, or is not weighed to its end."""
-    return _SHARES[measure.of](measure, animal, cutter)
+    return _SHARES[measure.of](measure, animal, "")
 
 
 def _of_carcass(measure: Measure, animal: AnimalYield, cutter: str) -> Fraction | None:
@@ -209,12 +228,16 @@ _SHARES: dict[str, Callable[[Measure, AnimalYield, str], Fraction | None]] = {
 
 
 def measured(
-    measure: Measure, animals: Iterable[AnimalYield], *, species: str, sex: str, cutter: str = ""
+    measure: Measure,
+    animals: Iterable[AnimalYield],
+    *,
+    species: str,
+    sex: str,
+    cutter: str = "",
+    known: Shares | None = None,
 ) -> MeasureYield:
     """A share over these animals. Of one side or one cutter nothing published is shown for a paired joint."""
-    own = tuple(
-        Point(one.code, share) for one in animals if (share := share_of(measure, one, cutter)) is not None
-    )
+    own = tuple(Point(code, share) for code, share in (known or Shares()).of(measure, animals, cutter))
     shares = [one.share for one in own]
     is_part = bool(measure.side or cutter) and measure.of != OF_SAME
     return MeasureYield(

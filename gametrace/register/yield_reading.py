@@ -35,13 +35,18 @@ class CutWeight:
     part: str  # product
     side: str  # left | right | ''
     grams: int
-    share: Fraction  # of what lay on the block
+    animal_grams: int  # what lay on the block
     boneless_grams: int | None  # the meat that came off it once the bone was out; None where it was not boned
     cutter: str  # who cut it off; '' where nobody was named
     boned_by: str
     is_meat: bool
     is_boned: bool  # cut off without its bone: not to be held against a joint on the bone
     within: str  # the product it was cut from; '' for the carcass itself
+
+    @property
+    def share(self) -> Fraction:
+        """Of what lay on the block."""
+        return Fraction(self.grams, max(1, self.animal_grams))
 
     @property
     def boneless(self) -> Fraction | None:
@@ -87,11 +92,6 @@ class AnimalYield:
     @property
     def cutters(self) -> tuple[str, ...]:
         return tuple(sorted({one for cut in self.cuts for one in (cut.cutter, cut.boned_by) if one}))
-
-
-def animal_rows(connection: Connection, species: str = "") -> list[Any]:
-    """Every single animal something was cut from, newest first: cheap, for choosing which to read."""
-    return [row for row in look_costs.block_lots(connection, species) if row.bodies == 1]
 
 
 def read_animals(
@@ -155,7 +155,9 @@ class _Tree:
 
     def boned(self, row: Any) -> int | None:
         """The meat that came off a cut that was boned out to its end; None where it was not."""
-        below = [self.rows[edge.child] for edge in self.cut.get(row.id, ())]
+        if row.id not in self.cut:
+            return None
+        below = [self.rows[edge.child] for edge in self.cut[row.id]]
         has_bone = any(one.product in ("bone", STOCK_BONES) for one in below)
         if row.kind not in MEAT or row.grams_left or not has_bone:
             return None
@@ -207,7 +209,7 @@ def _cut(tree: _Tree, row: Any, parent: Any, side: str, grams_in: int) -> CutWei
         part=row.product,
         side=side,
         grams=row.grams_in,
-        share=Fraction(row.grams_in, max(1, grams_in)),
+        animal_grams=grams_in,
         boneless_grams=tree.boned(row),
         cutter=tree.cutters.get(row.id, ""),
         boned_by=tree.boned_by(row),

@@ -5,7 +5,7 @@ No league of anybody is made: a cutter is shown beside the larder's median, and 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
 from datetime import date
 from fractions import Fraction
@@ -13,10 +13,11 @@ from typing import Any
 
 from gametrace.domain.errors import Refusal
 from gametrace.domain.findings import Finding, Severity
-from gametrace.domain.yields import ENOUGH_FOR_A_MEDIAN, published_closes, weights_close
+from gametrace.domain.yields import ENOUGH_FOR_A_MEDIAN, NEWEST, published_closes, weights_close
 from gametrace.facts.species import species as species_called
 from gametrace.facts.yields import published_yields
 from gametrace.register.assembling import Assembler
+from gametrace.register.lists import span
 from gametrace.register.lot_facts import lot_facts
 from gametrace.register.naming import age_name
 from gametrace.register.opening import Register
@@ -26,15 +27,19 @@ from gametrace.register.yield_measures import (
     Compared,
     Measure,
     MeasureYield,
+    Shares,
     beside_published,
     measured,
     measures_for,
     share_of,
 )
-from gametrace.register.yield_reading import OFF_AT_DRESSING, AnimalYield, animal_rows, read_animals
+from gametrace.register.yield_reading import OFF_AT_DRESSING, AnimalYield, read_animals
+from gametrace.store import look_costs
+from gametrace.store.engine import Connection
 
 GROUPINGS = ("carcass", "species", "sex", "age", "supplier", "cutter", "side")
 SIDES = ("left", "right")
+_AT_ONCE = 1_000  # animals read in one look
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +62,7 @@ class YieldOf:
     compared: tuple[Compared, ...]
     sides: tuple[SideBySide, ...]
     like_it: int  # finished animals it is held against, itself among them
-    like_words: str  # which those are: 'fallow does', or wider while there are few
+    like_words: str  # which those are: 'fallow doe, the newest 500', or wider while there are few
     findings: tuple[Finding, ...]
 
 
@@ -79,13 +84,14 @@ class YieldSheet:
     measures: tuple[MeasureYield, ...]
     groups: tuple[YieldGroup, ...]
     findings: tuple[Finding, ...] = field(default=())
+    is_cut_off: bool = False  # older animals were chosen too and left out, as `newest` said
 
 
-def yield_of(register: Register, code: str) -> YieldOf:
-    """The yields of one animal."""
+def yield_of(register: Register, code: str, newest: int = NEWEST) -> YieldOf:
+    """The yields of one animal, held against the `newest` of its like."""
     with register.store.reading() as connection:
         lot = lot_facts(connection, code, register.today())
-        row = next((one for one in animal_rows(connection) if one.lot_id == lot.id), None)
+        row = next(iter(look_costs.block_lots(connection, lot_id=lot.id)), None)
         if row is None:
             raise Refusal(
                 f"Nothing has been weighed off {lot.code} yet, or it is not one animal.",
@@ -93,7 +99,7 @@ def yield_of(register: Register, code: str) -> YieldOf:
                 "code",
             )
         (mine,) = read_animals(connection, [row])
-        like_rows, like_words = _like(row, animal_rows(connection, row.species))
+        like_rows, like_words = _like(connection, row, newest)
         like = read_animals(connection, like_rows, with_cutters=False)
     measures = measures_for(mine.species, [mine])
     compared = tuple(
@@ -117,15 +123,31 @@ def yield_of(register: Register, code: str) -> YieldOf:
     )
 
 
-def _like(mine: Any, kind: list[Any]) -> tuple[list[Any], str]:
-    """Animals of its species, sex and age; of its species and sex, or its species, while there are few."""
-    same_sex = [one for one in kind if one.sex == mine.sex]
-    same_age = [one for one in same_sex if one.age_class == mine.age_class]
-    name = species_called(mine.species).name
-    for found, words in ((same_age, mine.name), (same_sex, f"{name}, {mine.sex}")):
-        if sum(one.grams_left == 0 for one in found) >= ENOUGH_FOR_A_MEDIAN:
-            return found, words
-    return kind, name
+def _like(connection: Connection, mine: Any, newest: int) -> tuple[list[Any], str]:
+    """Animals of its species, sex and age; of its species and sex, or its species, while there are few.
+
+    The newest of them, and itself.
+    """
+    kind = species_called(mine.species).name
+    for narrower, words in (
+        ({"sex": mine.sex, "age_class": mine.age_class}, mine.name),
+        ({"sex": mine.sex}, f"{kind}, {mine.sex}"),
+        ({}, kind),
+    ):
+        found = list(look_costs.block_lots(connection, species=mine.species, **narrower, most=newest + 1))
+        if not narrower or sum(one.grams_left == 0 for one in found) >= ENOUGH_FOR_A_MEDIAN:
+            return _newest(found, words, mine, newest)
+    raise AssertionError("the last choice is always taken")
+
+
+def _newest(found: list[Any], words: str, mine: Any, newest: int) -> tuple[list[Any], str]:
+    if len(found) <= newest:
+        return found, words
+    found = found[:newest]
+    words = f"{words}, the newest {newest}"
+    if all(one.lot_id != mine.lot_id for one in found):
+        return [*found, mine], f"{words} and itself"
+    return found, words
 
 
 def _balance(one: AnimalYield) -> tuple[Finding, ...]:
@@ -186,64 +208,82 @@ def yields(
     side: str = "",
     first: date | None = None,
     last: date | None = None,
+    newest: int | None = None,
+    progress: Callable[[int, int], None] | None = None,
 ) -> YieldSheet:
-    """Yields of the animals chosen, grouped by one thing: see GROUPINGS. '' chooses all."""
+    """Yields of the animals chosen, grouped by one thing: see GROUPINGS. '' chooses all.
+
+    `first` and `last` are days of receipt, both included; `newest` takes the newest so many of those.
+    `progress(done, of)` is told in animals on the way: ten years of a busy house take many seconds.
+    """
     if by not in GROUPINGS:
         raise Refusal(f"Yields are not grouped by “{by[:40]}”.", f"Choose {', '.join(GROUPINGS)}.", "by")
     if side and side not in SIDES:
         raise Refusal(f"“{side[:40]}” is not a side.", "Choose left or right, or neither.", "side")
     with register.store.reading() as connection:
-        rows = [
-            one
-            for one in animal_rows(connection, species)
-            if (not sex or one.sex == sex)
-            and (not age_class or one.age_class == age_class)
-            and (not supplier or one.supplier == supplier)
-        ]
-        animals = tuple(
-            one
-            for one in read_animals(connection, rows, with_cutters=by == "cutter" or bool(cutter))
-            if (not cutter or cutter in one.cutters)
-            and (first is None or one.received_on >= first)
-            and (last is None or one.received_on <= last)
+        rows = look_costs.block_lots(
+            connection,
+            species=species or None,
+            sex=sex or None,
+            age_class=age_class or None,
+            supplier=supplier or None,
+            span=span(first, last),
+            most=None if newest is None else newest + 1,
         )
+        is_cut_off = newest is not None and len(rows) > newest
+        rows = rows[:newest]
+        read: list[AnimalYield] = []
+        for at in range(0, len(rows), _AT_ONCE):
+            if progress is not None:
+                progress(at, len(rows))
+            some = rows[at : at + _AT_ONCE]
+            read += read_animals(connection, some, with_cutters=by == "cutter" or bool(cutter))
+        animals = tuple(one for one in read if not cutter or cutter in one.cutters)
         names = {code: one.name for code, one in Assembler(connection, register.today()).suppliers.items()}
-    kinds = {one.species for one in animals}
+    kinds, known = {one.species for one in animals}, Shares()
     return YieldSheet(
         animals=animals,
-        measures=_measures(animals, side, cutter),
-        groups=_groups(by, animals, names, side, cutter),
+        measures=_measures(animals, known, side, cutter),
+        groups=_groups(by, animals, names, known, side, cutter),
         findings=tuple(found for kind in sorted(kinds) for found in _printed_findings(kind)),
+        is_cut_off=is_cut_off,
     )
 
 
-def _measures(animals: Iterable[AnimalYield], side: str = "", cutter: str = "") -> tuple[MeasureYield, ...]:
+def _measures(
+    animals: Iterable[AnimalYield], known: Shares, side: str, cutter: str
+) -> tuple[MeasureYield, ...]:
     """Over animals of one kind with what is published; over several kinds only the larder's own."""
     found = list(animals)
     kinds, sexes = {one.species for one in found}, {one.sex for one in found}
     kind = kinds.pop() if len(kinds) == 1 else ""
     sex = sexes.pop() if len(sexes) == 1 else "unknown"
-    wanted = measures_for(kind, found)
+    wanted = measures_for(kind, found, known)
     if side or cutter:
         wanted = tuple(
             Measure(one.kind, one.part, one.of, side)
             for one in wanted
             if one.of in (OF_SAME, OF_CARCASS) and one.kind != "tissues"
         )
-    made = (measured(one, found, species=kind, sex=sex, cutter=cutter) for one in wanted)
+    made = (measured(one, found, species=kind, sex=sex, cutter=cutter, known=known) for one in wanted)
     return tuple(one for one in made if one.own)
 
 
 def _groups(
-    by: str, animals: tuple[AnimalYield, ...], names: dict[str, str], side: str, cutter: str
+    by: str,
+    animals: tuple[AnimalYield, ...],
+    names: dict[str, str],
+    known: Shares,
+    side: str,
+    cutter: str,
 ) -> tuple[YieldGroup, ...]:
     if by == "side":
-        made = [YieldGroup(one, one, animals, _measures(animals, one, cutter)) for one in SIDES]
+        made = [YieldGroup(one, one, animals, _measures(animals, known, one, cutter)) for one in SIDES]
         return tuple(one for one in made if one.measures)
     if by == "cutter":
         codes = sorted({one for animal in animals for one in animal.cutters})
         return tuple(
-            YieldGroup(code, code, cut, _measures(cut, side, code))
+            YieldGroup(code, code, cut, _measures(cut, known, side, code))
             for code in codes
             if (cut := tuple(animal for animal in animals if code in animal.cutters))
         )
@@ -251,7 +291,7 @@ def _groups(
     for one in animals:
         groups.setdefault(_key(by, one), []).append(one)
     return tuple(
-        YieldGroup(key, _words(by, found[0], names), tuple(found), _measures(found, side, cutter))
+        YieldGroup(key, _words(by, found[0], names), tuple(found), _measures(found, known, side, cutter))
         for key, found in sorted(groups.items(), key=lambda group: (-len(group[1]), group[0]))
     )
 

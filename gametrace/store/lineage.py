@@ -28,13 +28,15 @@ def edges_below(connection: Connection, lots: Iterable[int]) -> list[Edge]:
 
 def edges_out_of(connection: Connection, lots: Iterable[int]) -> list[Edge]:
     """Every edge from the given lots to what was made of them, and no further."""
+    cursor = connection.connection.cursor()
     found: list[Edge] = []
     for chunk in _chunks(sorted(set(lots))):
-        rows = connection.exec_driver_sql(
+        cursor.execute(
             f"SELECT parent, child, grams FROM lineage WHERE parent IN ({_names(chunk)}) "
             "ORDER BY parent, child"
         )
-        found.extend(map(Edge._make, rows))
+        found.extend(map(Edge._make, cursor.fetchall()))
+    cursor.close()
     return found
 
 

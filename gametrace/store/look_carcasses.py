@@ -75,6 +75,26 @@ def hanging(connection: Connection) -> list[int]:
     return [row.id for row in rows]
 
 
+def paper_blanks(connection: Connection, lots: Iterable[int]) -> Rows:
+    """What tells whether a paper wants anything, a row an animal, newest first; those refused are left out.
+
+    `readings` and `unanswered` are counts: temperatures taken, findings that wait for a reason.
+    """
+    ids = in_list(lots)
+    return every(
+        connection,
+        "SELECT carcass.lot_id, carcass.tag, carcass.killed_on, carcass.kill_time, carcass.kill_place, "
+        "carcass.sex, carcass.count, carcass.pence_per_kg, lot.place, "
+        "COALESCE(taken.n, 0) AS readings, COALESCE(asked.n, 0) AS unanswered "
+        "FROM carcass JOIN lot ON lot.id = carcass.lot_id "
+        f"LEFT JOIN (SELECT lot_id, COUNT(*) AS n FROM reading WHERE lot_id IN ({ids}) GROUP BY lot_id) "
+        "AS taken ON taken.lot_id = carcass.lot_id "
+        f"LEFT JOIN (SELECT lot_id, COUNT(*) AS n FROM finding WHERE lot_id IN ({ids}) "
+        "AND severity = 'ask' AND reason = '' GROUP BY lot_id) AS asked ON asked.lot_id = carcass.lot_id "
+        f"WHERE carcass.lot_id IN ({ids}) AND carcass.decision <> 'reject' ORDER BY carcass.lot_id DESC",
+    )
+
+
 def with_tag(connection: Connection, tag: str, supplier: str = "") -> list[int]:
     rows = every(
         connection,

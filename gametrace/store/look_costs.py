@@ -38,18 +38,40 @@ def dish_price(connection: Connection, lot: int) -> Row[Any] | None:
     return one(connection, "SELECT * FROM dish_price WHERE lot_id = :lot", lot=lot)
 
 
-def block_lots(connection: Connection, species: str = "") -> Rows:
-    """Animals that something was weighed off, newest first: whose yields can be asked for."""
+def block_lots(
+    connection: Connection,
+    *,
+    lot_id: int | None = None,
+    species: str | None = None,
+    sex: str | None = None,
+    age_class: str | None = None,
+    supplier: str | None = None,
+    span: tuple[str, str] = ("", "~"),
+    most: int | None = None,
+) -> Rows:
+    """Single animals that something was weighed off, newest first: whose yields can be asked for.
+
+    None chooses all; `span` is the UTC instants they were received in, the end excluded.
+    """
+    wanted = {
+        "lot_id": lot_id, "species": species, "sex": sex, "age_class": age_class, "supplier": supplier,
+    }  # fmt: skip
+    given: dict[str, Any] = {name: value for name, value in wanted.items() if value is not None}
+    named = "".join(f"AND carcass.{name} = :{name} " for name in given)  # columns, never typed
+    if span != ("", "~"):
+        named += "AND carcass.received_at >= :start AND carcass.received_at < :end "
+        given |= {"start": span[0], "end": span[1]}
+    limit = "" if most is None else f" LIMIT {int(most)}"
     return every(
         connection,
         "SELECT carcass.lot_id, carcass.species, carcass.sex, carcass.age_class, carcass.supplier, "
         "lot.name, lot.grams_in, lot.grams_left, lot.unaccounted, lot.status, carcass.received_basis, "
-        "carcass.received_at, carcass.count AS bodies FROM carcass JOIN lot ON lot.id = carcass.lot_id "
-        "WHERE (:species = '' OR carcass.species = :species) AND EXISTS "
-        "(SELECT 1 FROM lineage JOIN lot AS child ON child.id = lineage.child "
+        "carcass.received_at FROM carcass JOIN lot ON lot.id = carcass.lot_id "
+        f"WHERE carcass.count = 1 {named}"
+        "AND EXISTS (SELECT 1 FROM lineage JOIN lot AS child ON child.id = lineage.child "
         "WHERE lineage.parent = carcass.lot_id AND child.kind IN ('part', 'pack')) "
-        "ORDER BY carcass.lot_id DESC",
-        species=species,
+        f"ORDER BY carcass.lot_id DESC{limit}",
+        **given,
     )
 
 

@@ -49,7 +49,7 @@ def taken_hooks(connection: Connection) -> set[str]:
     """Hooks with something on them."""
     rows = every(
         connection,
-        "SELECT DISTINCT lot.place FROM lot JOIN place ON place.code = lot.place "
-        "WHERE place.kind = 'hook' AND lot.grams_left > 0",
+        "SELECT code FROM place WHERE kind = 'hook' AND EXISTS "
+        "(SELECT 1 FROM lot WHERE lot.place = place.code AND lot.grams_left > 0)",
     )
-    return {row.place for row in rows}
+    return {row.code for row in rows}

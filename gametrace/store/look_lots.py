@@ -30,6 +30,29 @@ def lot_rows(connection: Connection, lots: Iterable[int]) -> Rows:
     return every(connection, f"SELECT * FROM lot WHERE id IN ({in_list(lots)}) ORDER BY id")
 
 
+class CutRow(NamedTuple):
+    """What is asked of a lot where only its cutting counts."""
+
+    id: int
+    kind: str
+    product: str
+    side: str
+    cut_state: str
+    grams_in: int
+    grams_left: int
+    unaccounted: int
+
+
+def cut_rows(connection: Connection, lots: Iterable[int]) -> list[CutRow]:
+    """Lots with what their cutting needs. The driver is asked itself: there may be tens of thousands."""
+    wanted = f"SELECT {', '.join(CutRow._fields)} FROM lot WHERE id IN ({in_list(lots)}) ORDER BY id"
+    cursor = connection.connection.cursor()
+    cursor.execute(wanted)
+    found = list(map(CutRow._make, cursor.fetchall()))
+    cursor.close()
+    return found
+
+
 def stops_on(connection: Connection, lots: Iterable[int]) -> dict[int, list[Stop]]:
     """What stops each of these lots, worst word first left to domain.lots.state_of."""
     found: dict[int, list[Stop]] = defaultdict(list)

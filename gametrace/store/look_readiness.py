@@ -1,4 +1,4 @@
-"""What an officer would find: break-downs that did not add up, refusals, and the newest entry of a kind."""
+"""What an officer would find: break-downs that did not add up, refusals, and the last drill."""
 
 from __future__ import annotations
 
@@ -16,9 +16,10 @@ def not_accounted(connection: Connection, first: str, last: str, tenths_of_a_per
     """Break-downs closed in a span of UTC instants with more unaccounted than that share of what went in."""
     return every(
         connection,
-        "SELECT lot.id, lot.name, lot.grams_in, lot.unaccounted, happening.seq FROM lot "
-        "JOIN lot_entry ON lot_entry.lot_id = lot.id JOIN happening ON happening.seq = lot_entry.seq "
-        "WHERE happening.kind = 'lot.closed' AND happening.written_at >= :first "
+        # CROSS: from the few entries of the span to their lots, not through every lot there ever was.
+        "SELECT lot.id, lot.name, lot.grams_in, lot.unaccounted, happening.seq FROM happening "
+        "CROSS JOIN lot_entry CROSS JOIN lot WHERE lot_entry.seq = happening.seq "
+        "AND lot.id = lot_entry.lot_id AND happening.kind = 'lot.closed' AND happening.written_at >= :first "
         "AND happening.written_at < :last AND lot.unaccounted * 1000 > lot.grams_in * :share "
         "ORDER BY lot.unaccounted DESC, lot.id",
         first=first,
@@ -36,9 +37,11 @@ def last_refusal(connection: Connection) -> int | None:
     return row.lot_id if row else None
 
 
-def last_of_kind(connection: Connection, kind: str) -> int | None:
-    """The newest entry of a kind."""
-    row = one(connection, "SELECT MAX(seq) AS seq FROM happening WHERE kind = :kind", kind=kind)
+def last_drill(connection: Connection) -> int | None:
+    """The entry that ended the newest drill. Where none was ended the entries are not looked through."""
+    if one(connection, "SELECT code FROM drill WHERE ended_at IS NOT NULL LIMIT 1") is None:
+        return None
+    row = one(connection, "SELECT MAX(seq) AS seq FROM happening WHERE kind = 'drill.ended'")
     return row.seq if row else None
 
 

@@ -24,9 +24,12 @@ def names_from_outside(connection: Connection) -> Rows:
     """(code, last_at) of every supplier, hunter and customer: when a lot last came or went, if any did."""
     return every(
         connection,
-        "SELECT supplier.code, (SELECT MAX(received_at) FROM carcass WHERE carcass.supplier = supplier.code) "
-        "AS last_at FROM supplier UNION ALL SELECT hunter.code, (SELECT MAX(received_at) FROM carcass WHERE "
-        "carcass.trained_person = hunter.code) FROM hunter UNION ALL SELECT customer.code, "
+        # Every animal is looked at once, not once for each name.
+        "SELECT supplier.code, came.last_at FROM supplier LEFT JOIN (SELECT supplier, MAX(received_at) "
+        "AS last_at FROM carcass GROUP BY supplier) AS came ON came.supplier = supplier.code "
+        "UNION ALL SELECT hunter.code, came.last_at FROM hunter LEFT JOIN (SELECT trained_person, "
+        "MAX(received_at) AS last_at FROM carcass WHERE trained_person <> '' GROUP BY trained_person) "
+        "AS came ON came.trained_person = hunter.code UNION ALL SELECT customer.code, "
         "(SELECT MAX(happening.happened_at) FROM supply JOIN happening ON happening.seq = supply.seq "
         "WHERE supply.customer = customer.code) FROM customer",
     )

@@ -26,6 +26,7 @@ import years_story as story
 from gametrace.domain.codes import code_of
 from gametrace.domain.deliveries import Basis, Delivery
 from gametrace.domain.lineage import shares_of
+from gametrace.domain.yields import NEWEST
 from gametrace.register import acts, questions
 from gametrace.register.opening import Register, open_register
 from gametrace.store import journal, lineage
@@ -218,6 +219,33 @@ def _bin_weeks(register: Register) -> Any:
 
 def _bin_papers(register: Register) -> Any:
     return questions.bin_papers(register, 100)
+
+
+def answers(path: Path) -> Iterator[Figure]:
+    """What the window asks about years of work, in milliseconds of the processor; yields are read aside."""
+    _, animal = subjects(path)
+    with opened(path) as register:
+        kind = questions.yield_of(register, code_of(animal)).animal.species
+        year = register.today() - timedelta(days=365)
+        asked: dict[str, tuple[Callable[[], Any], str]] = {
+            "visit: what an officer would find": (lambda: questions.readiness(register), "500 ms"),
+            "yields of one animal beside the newest 500 of its kind, aside": (
+                lambda: questions.yield_of(register, code_of(animal)), "500 ms"),
+            "yields by supplier, the newest 500 of one species, aside": (
+                lambda: questions.yields(register, by="supplier", species=kind, newest=NEWEST), "500 ms"),
+            "yields by supplier, a year of one species, aside": (
+                lambda: questions.yields(register, by="supplier", species=kind, first=year), ""),
+            "yields by supplier, all years of one species, aside with progress": (
+                lambda: questions.yields(register, by="supplier", species=kind), ""),
+            "hooks and who comes": (lambda: questions.hook_forecast(register), "100 ms"),
+            "names that are kept": (lambda: questions.kept_names(register), ""),
+        }  # fmt: skip
+        for name, (ask, most) in asked.items():
+            began = time.process_time()
+            found = ask()
+            took = (time.process_time() - began) * 1_000
+            animals = getattr(found, "animals", None)
+            yield Figure(name, took, None, most, f"{len(animals):,} animals" if animals else "")
 
 
 def long_table(path: Path) -> Iterator[Figure]:
@@ -473,7 +501,7 @@ def everything(path: Path, folder: Path) -> Iterable[Figure]:
     from gametrace.register.practice import practice_register
 
     sample_at = practice_register(folder)
-    for measure in (traces, picture, finding, lists, long_table, visit, chain):
+    for measure in (traces, picture, finding, lists, answers, long_table, visit, chain):
         yield from measure(path)
     yield from window(path, sample_at)
     yield from act(path, empty)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import statistics
 from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
@@ -11,6 +12,7 @@ from typing import Any
 import pytest
 from larder_house import House
 
+from gametrace.domain.codes import lot_id_of
 from gametrace.domain.deliveries import Basis
 from gametrace.domain.errors import Refusal
 from gametrace.domain.lineage import Edge
@@ -19,6 +21,7 @@ from gametrace.register import acts, block, questions
 from gametrace.register.acts import Out
 from gametrace.register.work import perform
 from gametrace.register.yield_reading import _Tree
+from gametrace.store import look_lots
 
 IN_SKIN_HEAD_ON = Basis(in_skin=True, head_on=True, feet_on=True, pluck_in=False)
 # One roe buck, two-stage balance in kilos: parey-jagdausbildung.de/preisfindung-wildbret, seen.
@@ -168,6 +171,58 @@ def test_only_what_was_chosen_is_counted(house: House) -> None:
     assert len(questions.yields(house.reg, first=date(2030, 1, 1)).animals) == 0
     with pytest.raises(Refusal):
         questions.yields(house.reg, by="colour of hair")
+
+
+def plain_walk(house: House, code: str) -> dict[str, Fraction]:
+    """One animal's shares of the carcass, cut by cut, by asking what was made of it and adding up."""
+    with house.reg.store.reading() as connection:
+        lot = look_lots.lot_row(connection, lot_id_of(code))
+        below = look_lots.children_rows(connection, lot.id)
+    grams: dict[str, int] = {}
+    for row in below:
+        if row.kind in ("part", "pack"):
+            grams[row.product] = grams.get(row.product, 0) + row.given
+    return {} if lot.grams_left else {part: Fraction(one, 40_000) for part, one in grams.items()}
+
+
+def test_many_animals_read_at_once_give_what_a_plain_walk_of_each_gives(
+    house: House, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    does = [cut_doe(house, 15_000 + 100 * grams * grams) for grams in range(7)]
+    does += [cut_doe(house, 14_000 + one, sex="male", age_class="pricket") for one in range(6)]
+    unfinished = house.dressed()
+    house.out(unfinished, Out("haunch", 8_000))
+    monkeypatch.setattr("gametrace.register.yields._AT_ONCE", 4)  # several looks for one answer
+    steps: list[tuple[int, int]] = []
+    sheet = questions.yields(house.reg, by="sex", species="fallow", progress=lambda *step: steps.append(step))
+    walked = {code: plain_walk(house, code) for code in (*does, unfinished)}
+    groups = {"fallow": sheet.animals} | {one.key: one.animals for one in sheet.groups}
+    measures = {"fallow": sheet.measures} | {one.key: one.measures for one in sheet.groups}
+    assert steps == [(at, 14) for at in (0, 4, 8, 12)]
+    assert {name: len(animals) for name, animals in groups.items()} == {"fallow": 14, "female": 8, "male": 6}
+    for name, animals in groups.items():
+        for part in ("haunch", "shoulder"):
+            (found,) = (
+                one for one in measures[name] if (one.measure.part, one.measure.of) == (part, "carcass")
+            )
+            plain = {a.code: walked[a.code][part] for a in animals if part in walked[a.code]}
+            assert {one.code: one.share for one in found.own} == plain
+            assert found.median is not None
+            assert found.median.median == statistics.median(plain.values())
+            assert (found.median.low, found.median.high) == (min(plain.values()), max(plain.values()))
+
+
+def test_the_newest_only_are_read_where_that_is_asked_and_it_is_said(house: House) -> None:
+    does = [cut_doe(house, 15_000 + 100 * one) for one in range(7)]
+    newest = questions.yields(house.reg, newest=5)
+    assert [one.code for one in newest.animals] == does[:1:-1]
+    assert newest.is_cut_off
+    assert not questions.yields(house.reg, newest=7).is_cut_off
+    assert questions.yields(house.reg, newest=7) == questions.yields(house.reg)
+    old = questions.yield_of(house.reg, does[0], newest=5)
+    assert (old.like_it, old.like_words) == (6, "fallow doe, the newest 5 and itself")
+    assert questions.yield_of(house.reg, does[6], newest=5).like_words == "fallow doe, the newest 5"
+    assert questions.yield_of(house.reg, does[0]).like_words == "fallow doe"
 
 
 def test_an_unfinished_break_down_gives_no_share_of_the_carcass_and_no_median(house: House) -> None:

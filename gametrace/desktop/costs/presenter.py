@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import timedelta
 from fractions import Fraction
 from functools import partial
 from typing import Any
@@ -15,9 +16,10 @@ from gametrace.desktop.costs.cost_page import METHODS, CostPage
 from gametrace.desktop.costs.sides_plot import SideRow
 from gametrace.desktop.costs.yield_page import YieldPage
 from gametrace.desktop.costs.yield_plot import Published, YieldRow
+from gametrace.desktop.errands import Stopped
 from gametrace.domain.errors import Refusal
 from gametrace.domain.quantities import kg_text, pounds_text
-from gametrace.domain.yields import percent_text
+from gametrace.domain.yields import NEWEST, percent_text
 
 _FAR = "yield-far-from-published"
 _SET_VALUES = "Set them under “Values”, or choose another way of spreading: 1 or 2."
@@ -125,6 +127,7 @@ class YieldPresenter(QObject):
         self._last = "shares"  # the plot whose chosen row is put in groups
         page.mode_wanted.connect(self.show_mode)
         page.group_wanted.connect(self._read_groups)
+        page.reach_wanted.connect(self._read_groups)
         page.print_wanted.connect(self.print_sheet)
 
     def show(self, code: str) -> None:
@@ -179,23 +182,40 @@ class YieldPresenter(QObject):
             self._read_groups()
 
     def _read_groups(self, _by: str = "") -> None:
-        """Every beast of the larder is read for this: aside, so that the hand stays free."""
+        """Every beast chosen is read for this: aside, with its progress, so that the hand stays free."""
         if self.found is None:
             return
         if self._errand:
             self.bench.errands.stop(self._errand)
-        by = self.page.group.value()
+        by, reach = self.page.group.value(), self.page.reach.value()
         species = "" if by == "species" else self.found.animal.species
         at = (self.page.shares if self._last == "shares" else self.page.meat).chosen
         lines = self._lines[self._last]
         measure = lines[at].measure if at < len(lines) else None
-        read = partial(_grouped, self.bench.questions.yields, self.bench.register, by, species)
+        ask = partial(self.bench.questions.yields, self.bench.register, by=by, species=species)
+        if reach == "newest":
+            ask = partial(ask, newest=NEWEST)
+        elif reach == "year":
+            ask = partial(ask, first=self.bench.today() - timedelta(days=365))
+        self.page.reading.say("Reading.")
         self._errand = self.bench.errands.run(
-            read, done=partial(self._groups_read, measure), failed=self.bench.errand_failed
+            partial(_grouped, ask),
+            done=partial(self._groups_read, measure),
+            failed=self._groups_failed,
+            progress=self._groups_on_the_way,
         )
+
+    def _groups_on_the_way(self, done: int, of: int) -> None:
+        self.page.reading.say(f"Reading: {done:,} of {of:,} animals.")
+
+    def _groups_failed(self, error: Exception) -> None:
+        if not isinstance(error, Stopped):  # one that was stopped has another after it, which says its own
+            self.page.reading.say("")
+        self.bench.errand_failed(error)
 
     def _groups_read(self, measure: Any, sheet: Any) -> None:
         self._errand = 0
+        self.page.reading.say(_counted(len(sheet.animals), is_cut_off=sheet.is_cut_off))
         rows = []
         for group in sheet.groups:
             found = next((one for one in group.measures if _same(one.measure, measure)), None)
@@ -223,9 +243,13 @@ def _read(ask: Callable[..., Any], register: Any, code: str, progress: Any) -> A
     return ask(register, code)
 
 
-def _grouped(ask: Callable[..., Any], register: Any, by: str, species: str, progress: Any) -> Any:
-    progress(0, 1)
-    return ask(register, by=by, species=species)
+def _grouped(ask: Callable[..., Any], progress: Any) -> Any:
+    return ask(progress=progress)
+
+
+def _counted(animals: int, *, is_cut_off: bool) -> str:
+    words = "One animal" if animals == 1 else f"{animals:,} animals"
+    return f"{words}; older ones are left out." if is_cut_off else f"{words}."
 
 
 def _same(one: Any, other: Any) -> bool:

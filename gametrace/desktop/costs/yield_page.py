@@ -14,6 +14,7 @@ from gametrace.desktop.parts.big_button import Button
 from gametrace.desktop.parts.choice_row import ChoiceRow
 from gametrace.desktop.parts.sheet import ScrollColumn
 from gametrace.desktop.parts.words import Words, column, row
+from gametrace.domain.yields import NEWEST
 
 MODES = (
     ("shares", "Shares of the carcass"),
@@ -29,13 +30,15 @@ GROUPS = (
     ("cutter", "Cutter"),
     ("side", "Side"),
 )
+REACHES = (("newest", f"Newest {NEWEST}"), ("year", "One year"), ("all", "All years"))
 
 
 class YieldPage(QWidget):
-    """Signals: mode_wanted(str), group_wanted(str), print_wanted()."""
+    """Signals: mode_wanted(str), group_wanted(str), reach_wanted(str), print_wanted()."""
 
     mode_wanted = Signal(str)
     group_wanted = Signal(str)
+    reach_wanted = Signal(str)
     print_wanted = Signal()
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
@@ -43,6 +46,8 @@ class YieldPage(QWidget):
         self.headline = Words("", "large")
         self.mode = ChoiceRow(MODES, value="shares", name="Yields")
         self.group = ChoiceRow(GROUPS, value="supplier", name="In groups by")
+        self.reach = ChoiceRow(REACHES, value="newest", name="Of which animals")
+        self.reading = Words("", "quiet")
         self.print_button = Button("Print the yield sheet")
         self.shares, self.meat, self.groups = YieldPlot(look), YieldPlot(look), YieldPlot(look)
         self.sides = SidesPlot(look)
@@ -68,18 +73,20 @@ class YieldPage(QWidget):
         page = column(
             self.headline,
             row(self.mode, 1, self.print_button),
-            row(self.group, 1),
+            row(self.group, self.reach, 1),
+            self.reading,
             self.none,
             self.stack,
             self.words,
             self.notes,
             gap=8,
         )
-        page.setStretch(4, 100)
+        page.setStretch(5, 100)
         page.addStretch(1)  # where there is no plot the words stay together at the top
         self.setLayout(page)
         self.mode.changed.connect(self.mode_wanted)
         self.group.changed.connect(self.group_wanted)
+        self.reach.changed.connect(self.reach_wanted)
         self.print_button.clicked.connect(self.print_wanted)
         for plot in self._plots.values():
             plot.moved.connect(self._say)
@@ -87,7 +94,9 @@ class YieldPage(QWidget):
 
     def show_mode(self, name: str) -> None:
         self.mode.set_value(name)
-        self.group.setVisible(name == "groups")
+        for only_in_groups in (self.group, self.reach, self.reading):
+            only_in_groups.setVisible(name == "groups")
+        self.notes.setVisible(name != "groups")  # they are about the one beast
         self.stack.setCurrentWidget(self._scrolls[name])
         self.setFocusProxy(self._plot())
         self._say()

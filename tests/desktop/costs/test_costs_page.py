@@ -107,6 +107,11 @@ def test_groups_are_read_aside_and_shown(costs, roe_window) -> None:
     roe_window.bench.errands.wait_idle()
     QApplication.processEvents()
     assert [row.name for row in costs.page.yields.groups.rows] == ["Jem Askew, stalker"]
+    assert costs.page.yields.reading.text() == "One animal."
+    costs.page.yields.reach.choose("year")
+    roe_window.bench.errands.wait_idle()
+    QApplication.processEvents()
+    assert [row.name for row in costs.page.yields.groups.rows] == ["Jem Askew, stalker"]
     costs.page.yields.group.choose("cutter")
     roe_window.bench.errands.wait_idle()
     QApplication.processEvents()
