@@ -116,7 +116,8 @@ def by_products_fallen(connection: Connection, first: str, last: str, since: int
         "SUM(lot.grams_made) AS grams FROM lot LEFT JOIN collected ON collected.lot_id = lot.id "
         "WHERE lot.kind IN ('by-product', 'waste') AND lot.id >= :since "
         "AND lot.made_at >= :first AND lot.made_at < :last "
-        "GROUP BY lot.product, collected.category, SUBSTR(lot.made_at, 1, 13)",
+        "GROUP BY lot.product, collected.category, SUBSTR(lot.made_at, 1, 13) "
+        "ORDER BY 3, 1, collected.category IS NULL, 2",
         first=first,
         last=last,
         since=since,

@@ -157,6 +157,7 @@ def _stop_and_lift(house: House) -> None:
     acts.answer_finding(reg, by=by, code=twice[1], reasons={"tag-met-before": "two books"})
     held = acts.hold_set(reg, by=house.technician, steps=[acts.Step("lots", tuple(twice))], reason="rung")
     acts.release_set(reg, by=by, seq=held.seq, reason="it was another")
+    acts.hold_set(reg, by=by, steps=[acts.Step("lots", (house.receive(),))], reason="rung again")
     acts.release_hold(reg, by=by, hold=house.hold(twice[0]), reason="looked at")
     house.held(Decision.REJECT, place="C1.R1.02")
     house.look(house.receive(), ("sign-tb", "not so", "lumps"))
@@ -175,6 +176,8 @@ def _let_go(house: House) -> None:
     reg, by = house.reg, house.tutor
     acts.set_pin(reg, by=house.technician, pin="2580")
     acts.clear_pin(reg, by=by, person=house.technician)
+    acts.set_pin(reg, by=house.technician, pin="2580")
+    acts.lift_pin(reg, initials=house.technician)
     acts.forget_person(reg, by=by, person=house.student, reason="left")
     stranger = acts.add_supplier(
         reg, by=by, name="Zebedee Quill", address="Nowhere", route="wild-direct", trained_hunter=""

@@ -52,6 +52,7 @@ ASKED: dict[
     "first": ("", "2026-11-13"),
     "first_day": ("",),
     "hold": (1, 2),
+    "holds": (range(1, 30),),
     "hunters": (("H001", "H002"),),
     "key": ("session", "cutter", "station"),
     "kind": ("mix", "dish", "pack", "lot.divided"),
@@ -70,6 +71,7 @@ ASKED: dict[
     "placed_at": ("2026-11-12T09:00:00Z",),
     "seconds": (0,),
     "seq": tuple(range(0, 90, 7)),
+    "seqs": (range(1, 400),),
     "session": CODES,
     "since": ("",),
     "species": ("fallow",),
@@ -80,7 +82,11 @@ ASKED: dict[
     "value": ("S001", "2026-11-10", "long wood", "d0001", "R001", "table 1"),
     "words": ("LUNCH", ("nb", "04")),
 }
-INSTANTS = {"first": (0,), "last": (4_000_000_000,)}  # the same where they are counted in seconds
+INSTANTS = {
+    "first": (0,),
+    "last": (4_000_000_000,),
+    "since": (0,),
+}  # the same where they are counted in seconds
 
 
 @pytest.fixture(scope="module")
