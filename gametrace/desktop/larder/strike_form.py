@@ -11,6 +11,8 @@ from gametrace.desktop.delivery.paper_part import line_edit
 from gametrace.desktop.larder.act_form import ActForm
 from gametrace.desktop.parts.pick_list import Choice, PickList
 from gametrace.desktop.parts.words import Words
+from gametrace.register.clock import wall_text
+from gametrace.register.records import StoryLine
 
 
 class StrikeForm(ActForm):
@@ -30,9 +32,11 @@ class StrikeForm(ActForm):
         self.entries.moved.connect(self._say)
         self.entries.picked.connect(self._picked)
 
-    def set_entries(self, entries: Sequence[tuple[int, str]]) -> None:
-        """Each as its number and its whole sentence."""
-        self._told = {str(seq): sentence for seq, sentence in entries}
+    def set_entries(self, entries: Sequence[StoryLine]) -> None:
+        """Each with its time and its writer: one round reads like the next."""
+        self._told = {
+            str(one.seq): f"{wall_text(one.happened_at)}, {one.by}: {one.sentence}" for one in entries
+        }
         self.entries.set_choices([Choice(seq, sentence) for seq, sentence in self._told.items()])
         self.entries.begin()
         self._say(self.entries.value())

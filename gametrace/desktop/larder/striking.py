@@ -33,8 +33,7 @@ class HouseStriking(QObject):
         form.wanted.connect(self._strike)
 
     def refresh(self) -> None:
-        found = self.bench.ask("strikable_of", self.kinds)
-        self.form.set_entries([(one.seq, one.sentence) for one in found])
+        self.form.set_entries(self.bench.ask("strikable_of", self.kinds))
 
     def _strike(self) -> None:
         form = self.form
