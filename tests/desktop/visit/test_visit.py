@@ -71,7 +71,7 @@ def test_a_period_is_one_press(page, key, first) -> None:
 
 def test_a_day_typed_by_hand_is_none_of_the_periods(page) -> None:
     page.view.period.choose("month")
-    page.view.first.edit.setText("3 Nov 2026")
+    page.view.first.set_text("3 Nov 2026")
     assert page.view.period.value() == ""
     assert page.view.last.value() == date(2026, 11, 25)
 
