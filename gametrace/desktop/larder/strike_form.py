@@ -18,6 +18,7 @@ from gametrace.register.records import StoryLine
 class StrikeForm(ActForm):
     title, act = "Strike an entry", "Strike this entry"
     nothing = "Nothing in its story can be struck."
+    is_wide = False  # whether a row has room for when and by whom
 
     def _build(self) -> None:
         self.say_about("It stays in the story as struck. What it took flows back to the gram.")
@@ -37,7 +38,8 @@ class StrikeForm(ActForm):
         self._told = {
             str(one.seq): f"{wall_text(one.happened_at)}, {one.by}: {one.sentence}" for one in entries
         }
-        self.entries.set_choices([Choice(seq, sentence) for seq, sentence in self._told.items()])
+        rows = self._told.values() if self.is_wide else [one.sentence for one in entries]
+        self.entries.set_choices([Choice(seq, row) for seq, row in zip(self._told, rows, strict=True)])
         self.entries.begin()
         self._say(self.entries.value())
 

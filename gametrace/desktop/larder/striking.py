@@ -16,6 +16,7 @@ class HouseStrikeForm(StrikeForm):
     """What concerns no one lot, so that there is no lot to go back to."""
 
     nothing = "Nothing written down here can be struck."
+    is_wide = True
 
     def _build(self) -> None:
         super()._build()
