@@ -33,7 +33,7 @@ def test_a_dish_that_never_was_is_struck_from_its_story_and_the_mince_is_there_a
     press(window, Qt.Key.Key_Space)
     form = drawer.forms["strike"]
     assert "Venison pie" in form.what.text()
-    assert form.entries.list.item(0).text().startswith("Venison pie")  # a narrow row says what, and when below
+    assert form.entries.list.item(0).text().startswith("Venison pie")  # narrow: what it was
     press(window, Qt.Key.Key_Return)  # this one
     type_words(window, "typed twice")
     press(window, Qt.Key.Key_Return)
