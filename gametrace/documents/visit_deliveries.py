@@ -52,7 +52,7 @@ def at_a_glance(deliveries: Iterable[Carcass]) -> Iterator[Flowable]:
         for c in deliveries
     )
     heads = ("received", "number", "animal", "supplier", "kg", "warmest", "decision", "paper")
-    widths = [TEXT_WIDTH * part for part in (0.12, 0.12, 0.15, 0.19, 0.09, 0.09, 0.11, 0.13)]
+    widths = [TEXT_WIDTH * part for part in (0.12, 0.13, 0.15, 0.18, 0.09, 0.09, 0.11, 0.13)]
     return long_table(heads, rows, widths, right=(4, 5))
 
 

@@ -18,6 +18,7 @@ from gametrace.documents import brand
 from gametrace.documents.pages import TEXT_WIDTH, Face, Paper
 from gametrace.documents.pieces import escaped, markup, pair, pairs_grid, paragraph, ruled_tables
 from gametrace.documents.wording import counted, instant, kg, percent, pounds
+from gametrace.domain.findings import rests_on
 from gametrace.register.costs import CostPicture, PictureRow
 from gametrace.register.records import Larder
 from gametrace.register.yield_measures import Compared, Spread
@@ -105,7 +106,7 @@ def _shares(lines: Sequence[Compared], found: YieldOf) -> list[Flowable]:
         for line in lines
     ]
     sources = dict.fromkeys(
-        f"{one.name}, {_count(one.animals)}: {one.source} ({one.status})."
+        f"{one.name}, {_count(one.animals)}: {rests_on(one.source, one.status)}."
         for line in lines
         for one in line.others.published
     )

@@ -10,6 +10,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
+from gametrace.facts.loading import STANDINGS
+
 
 class Severity(StrEnum):
     """How hard a finding knocks: a note informs, an ask wants a reason, a stop means hold."""
@@ -19,24 +21,12 @@ class Severity(StrEnum):
     STOP = "stop"
 
 
-# How well a fact is known (gametrace/facts/loading.py), in words for whoever reads a finding.
-STANDING_WORDS = {
-    "seen": "read there",
-    "seen-2": "read where it is quoted",
-    "part": "read in part",
-    "memory": "from memory, not read",
-    "common practice": "common practice",
-    "inference": "our inference",
-    "unresolved": "sources differ or were not found",
-}
-
-
 def rests_on(source: str, status: str) -> str:
     """'Deer Act 1991, s.2 (read where it is quoted)': the source, and how well it is known, said once.
 
     What rests on several facts has their standings with '; ' between.
     """
-    told = dict.fromkeys(STANDING_WORDS.get(one, one) for one in status.split("; "))
+    told = dict.fromkeys(STANDINGS.get(one, one) for one in status.split("; "))
     words = "; ".join(told)
     if not words or words in source:
         return source

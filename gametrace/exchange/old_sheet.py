@@ -44,8 +44,13 @@ FIELDS: dict[str, tuple[str, ...]] = {
     "inspection_notes": ("note", "remark", "comment"),
 }
 NEEDED = ("received_on", "supplier", "species", "grams")
-_SEX = {"m": "male", "male": "male", "f": "female", "female": "female", "": "unknown"}
-_TIME = re.compile(r"([01]?\d|2[0-3])[:.]([0-5]\d)", re.ASCII)
+_SEX = {
+    "": "unknown",
+    **dict.fromkeys(("m", "male", "buck", "stag"), "male"),
+    **dict.fromkeys(("f", "female", "doe", "hind"), "female"),
+}
+_TIME = re.compile(r"([01]?\d|2[0-3])[:.]([0-5]\d)(?::[0-5]\d)?", re.ASCII)
+_DAY_AND_TIME = (("received_on", "received_time"), ("killed_on", "kill_time"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +118,8 @@ def _sheet(name: str, rows: Iterable[tuple[int, Sequence[str]]]) -> OldSheet:
     for number, row in rows:
         if len(row) > MOST_COLUMNS or any(len(cell) > MOST_CELL for cell in row):
             raise Refusal(f"Row {number} is too wide or holds an endless cell.", "Mend it there.", "file")
-        if any(cell.strip() for cell in row):
+        filled = sum(bool(cell.strip()) for cell in row)
+        if filled > 1 or (filled and read):  # one cell alone above the heads is a title
             read.append((number, tuple(cell.strip() for cell in row)))
         if len(read) > MOST_ROWS + 1:
             raise Refusal(f"More than {MOST_ROWS:,} rows.", "Part the list by years.", "file")
@@ -147,22 +153,33 @@ def old_rows(
         if field not in FIELDS:
             raise Refusal(f"There is no field called {field}.", f"Use: {', '.join(FIELDS)}.", "mapping")
         if head not in sheet.heads:
-            raise Refusal(f"There is no column “{head[:60]}” in {sheet.name}.", "Check its heads.", "mapping")
+            raise Refusal(f"There is no column “{head[:60]}” in {sheet.name}.", _heads(sheet), "mapping")
     if missing := [field for field in NEEDED if field not in mapping]:
         raise Refusal(
             f"No column is named for {', '.join(missing)}.",
-            'Name it, for example: --map received_on="Date in"',
+            f'Name it, for example: --map received_on="Date in". {_heads(sheet)}',
             "mapping",
         )
     at = {field: sheet.heads.index(head) for field, head in mapping.items()}
     known = {name.casefold(): held for name, held in suppliers.items()}
-    return tuple(_row(number, cells, at, known) for number, cells in sheet.rows)
+    return tuple(_row(number, cells, at, known, mapping) for number, cells in sheet.rows)
+
+
+def _heads(sheet: OldSheet) -> str:
+    named = ", ".join(f"“{head[:40]}”" for head in sheet.heads if head)
+    return f"Its heads are {named}."
 
 
 def _row(
-    number: int, cells: tuple[str, ...], at: Mapping[str, int], known: Mapping[str, tuple[str, str, str]]
+    number: int,
+    cells: tuple[str, ...],
+    at: Mapping[str, int],
+    known: Mapping[str, tuple[str, str, str]],
+    heads: Mapping[str, str],
 ) -> OldRow:
     given = {field: cells[place] if place < len(cells) else "" for field, place in at.items()}
+    for day, time in _DAY_AND_TIME:
+        _part(given, day, time)
     problems: list[str] = []
     notes: list[str] = []
     fields: dict[str, Any] = {}
@@ -171,12 +188,12 @@ def _row(
         try:
             return read(given[name]) if given.get(name) else None
         except Refusal as refusal:
-            problems.append(f"{name}: {refusal.sentence}")
+            problems.append(f"{heads[name]}: {refusal.sentence}")
             return None
 
     supplier = known.get(given["supplier"].casefold())
     if supplier is None:
-        problems.append(f"supplier: “{given['supplier'][:60]}” is not in the supplier book; add it first.")
+        problems.append(f"{heads['supplier']}: {_not_known(given['supplier'])}")
     else:
         fields["supplier"], fields["route"], fields["origin"] = supplier
     fields["species"] = take("species", _species) or ""
@@ -193,7 +210,7 @@ def _row(
     fields["has_declaration"] = bool(fields["declaration_number"])
     day, time = take("received_on", _day), take("received_time", _time)
     if not given["received_on"]:
-        problems.append("received_on: no day stands there.")
+        problems.append(f"{heads['received_on']}: no day stands there.")
     if day is not None:
         hour, minute = (int(part) for part in (time or "12:00").split(":"))
         fields["received_at"] = wall_instant(day, hour, minute)
@@ -202,6 +219,19 @@ def _row(
     if problems:
         return OldRow(number, None, tuple(problems))
     return OldRow(number, Delivery(**fields), (), tuple(notes))
+
+
+def _part(given: dict[str, str], day: str, time: str) -> None:
+    """A spreadsheet may hold day and time in one cell; a column of its own for the time goes before it."""
+    first, _, last = given.get(day, "").rpartition(" ")
+    if first and _TIME.fullmatch(last):
+        given[day], given[time] = first, given.get(time) or last
+
+
+def _not_known(supplier: str) -> str:
+    if not supplier:
+        return "no supplier stands there."
+    return f"“{supplier[:60]}” is not in the supplier book; add it first."
 
 
 def _species(text: str) -> str:
@@ -214,7 +244,7 @@ def _species(text: str) -> str:
 
 def _sex(text: str) -> str:
     if (found := _SEX.get(text.strip().casefold())) is None:
-        raise Refusal(f"“{text[:40]}” is not a sex.", "", "sex")
+        raise Refusal(f"“{text[:40]}” is not a sex; write male or female.", "", "sex")
     return found
 
 
@@ -230,7 +260,7 @@ def _day(text: str) -> date:
             return datetime.strptime(text, form).date()
         except ValueError:
             continue
-    raise Refusal(f"“{text[:40]}” is not a day with its year.", "", "day")
+    raise Refusal(f"“{text[:40]}” is not a day with its whole year, as 4 November 2024 is.", "", "day")
 
 
 def _time(text: str) -> str:

@@ -11,16 +11,16 @@ from functools import cache
 from importlib import resources
 from typing import Any
 
-# How well a fact is known, best first. "unresolved" means the sources disagree or were not found.
-STANDINGS = (
-    "seen",
-    "seen-2",
-    "part",
-    "memory",
-    "common practice",
-    "inference",
-    "unresolved",
-)
+# How well a fact is known, best first, and the words for whoever reads it.
+STANDINGS = {
+    "seen": "read there",
+    "seen-2": "read where it is quoted",
+    "part": "read in part",
+    "memory": "from memory, not read",
+    "common practice": "common practice",
+    "inference": "our inference",
+    "unresolved": "sources differ or were not found",
+}
 
 COMMON_PRACTICE = "common-practice"
 

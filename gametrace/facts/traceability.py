@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cache
 
-from gametrace.facts.loading import checked_rows, one_of
+from gametrace.facts.loading import STANDINGS, checked_rows, one_of
 from gametrace.facts.seasons import check_jurisdiction
 from gametrace.facts.sources import source
 
@@ -23,10 +23,10 @@ class LawSentence:
 
     @property
     def rests_on(self) -> str:
-        """The source with the day it was read and its standing: for every place the sentence stands."""
+        """The source, how well it is known, and the day it was read: for every place the sentence stands."""
         held = source(self.source)
         day = f"{held.read_on.day} {held.read_on:%b %Y}"
-        return f"{held.citation}; read {day}, {self.status}"
+        return f"{held.citation}; {STANDINGS[self.status]}, {day}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -237,7 +237,7 @@ def _arguments(made: dict[str, argparse.ArgumentParser]) -> None:
     )
     made["copy"].add_argument("file", type=Path, metavar="FILE", help="the list, as CSV or XLSX")
     made["copy"].add_argument("--sheet", default="", metavar="NAME", help="which sheet, where it has several")
-    made["copy"].add_argument("--by", required=True, metavar="PERSON", help="the code of who copies, P001")
+    made["copy"].add_argument("--by", required=True, metavar="PERSON", help="who copies, by initials or code")
     made["copy"].add_argument(
         "--map", action="append", default=[], metavar="FIELD=HEAD", help="name a column"
     )

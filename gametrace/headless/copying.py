@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import argparse
+from getpass import getpass
 
 from gametrace.domain.errors import Refusal
 from gametrace.exchange.old_sheet import guessed_mapping, old_rows, read_sheet
 from gametrace.headless.opening import opened
 from gametrace.register.copying import copy_old_records
-from gametrace.register.questions import suppliers
+from gametrace.register.opening import Register
+from gametrace.register.pins import sign_in
+from gametrace.register.questions import people, suppliers
 
 
 def copy(options: argparse.Namespace) -> int:
@@ -21,7 +24,7 @@ def copy(options: argparse.Namespace) -> int:
         known = {one.name: (one.code, one.route, one.origin) for one in suppliers(register)}
         done = copy_old_records(
             register,
-            by=options.by,
+            by=_person(register, options.by),
             source=sheet.name,
             rows=old_rows(sheet, mapping, known),
             write=options.write,
@@ -37,6 +40,18 @@ def copy(options: argparse.Namespace) -> int:
     else:
         print(f"All {len(done.rows)} rows can be written. Nothing was yet: say --write to do it.")
     return 1 if done.refused else 0
+
+
+def _person(register: Register, asked: str) -> str:
+    """The code of who copies, given as code or initials; who has a PIN is asked for it."""
+    here = [one for one in people(register) if one.is_active]
+    found = [one for one in here if asked.casefold() in (one.code.casefold(), one.initials.casefold())]
+    if len(found) != 1:
+        named = ", ".join(f"{one.initials} ({one.code})" for one in here)
+        raise Refusal(f"“{asked[:40]}” is no one person here.", f"Give one of {named}.", "by")
+    if found[0].has_pin:
+        sign_in(register, person=found[0].code, pin=getpass(f"PIN of {found[0].initials}: "))
+    return found[0].code
 
 
 def _pair(text: str) -> tuple[str, str]:

@@ -71,6 +71,7 @@ def copy_old_records(
     refused = 0
     with one_unit(register.store) as (unit, kept):
         aside = Register(unit, register.clock)
+        aside.shown = register.shown  # a PIN given here counts for every row
         for row in rows:
             try:
                 told.append(_copied(aside, by, source, row, is_still_here))

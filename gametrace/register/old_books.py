@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from gametrace.domain.deliveries import Decision
+from gametrace.domain.findings import rests_on
 from gametrace.domain.quantities import kg_to_the_gram
 from gametrace.facts.sources import citation
 from gametrace.facts.traceability import OldBook, old_book, old_books
@@ -114,7 +115,7 @@ def _gone(
 
 
 def _words(book: OldBook, jurisdiction: str, on: date) -> str:
-    said = [f"{book.name}: {citation(book.source)} ({book.status}). {book.note}"]
+    said = [f"{book.name}: {rests_on(citation(book.source), book.status)}. {book.note}"]
     if book.jurisdiction != jurisdiction:
         said.append("This larder is not there: shown as a plain list.")
     if not book.holds_on(on):

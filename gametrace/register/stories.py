@@ -229,7 +229,9 @@ def _store_failed(read: Assembler, body: dict[str, Any]) -> str:
 
 def _collected(_read: Assembler, body: dict[str, Any]) -> str:
     codes = ", ".join(code_of(item["lot"]) for item in body["lots"])
-    return f"{codes} collected by {body['collector']}, document {body['document_number']}"
+    what = f"{len(body['lots'])} by-products" if len(body["lots"]) > 1 else codes
+    told = f"{what} collected by {body['collector']}, document {body['document_number']}"
+    return f"{told}: {codes}" if what != codes else told
 
 
 def _came_as_expected(_read: Assembler, body: dict[str, Any]) -> str:

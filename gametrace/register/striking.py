@@ -10,7 +10,6 @@ undone is `undoing`, why the others stay `staying`.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
@@ -21,14 +20,13 @@ from gametrace.register.lot_facts import lot_facts
 from gametrace.register.opening import Register
 from gametrace.register.pins import refuse_one_person
 from gametrace.register.places import check_free_place
-from gametrace.register.records import Changes
+from gametrace.register.records import Changes, StoryLine
 from gametrace.register.roles import MAY, who_may
 from gametrace.register.staying import STAYS
 from gametrace.register.stories import lines
 from gametrace.register.undoing import UNDO, Undoing, undoing_of
 from gametrace.register.work import Plan, Work, clean, perform
 from gametrace.store import journal, look_carcasses, look_lots, look_strikes, rows
-from gametrace.store.engine import Connection
 
 # What has read the grams of a lot as they then were: it stands or falls with them.
 _READ_THE_GRAMS = frozenset({"lot.closed", "lot.weighed", "carcass.dressed", "weight.corrected"})
@@ -39,14 +37,6 @@ _WHERE_IT_LAY = frozenset({"lot.moved", "lot.frozen", "lot.thawed", "lot.repacke
 _OF_ITS_DATE = _WHERE_IT_LAY | _MADE_OF_IT | {"date.overridden"}
 _LIFTED = frozenset({"hold.released", "set.released"})
 MOST_OFFERED = 200
-
-
-@dataclass(frozen=True, slots=True)
-class Strikable:
-    """An entry that may be struck, if nothing rests on it by then."""
-
-    seq: int
-    sentence: str
 
 
 # What rests on something other than the lots an entry made; of kinds not named, what read the grams.
@@ -122,24 +112,19 @@ def strike_entry(
     return perform(register, "entry.struck", decide, by=by, happened_at=happened_at, key=key)
 
 
-def strikable(register: Register, code: str) -> tuple[Strikable, ...]:
-    """What may be struck in the story of a lot, the newest first."""
+def strikable(register: Register, code: str) -> tuple[StoryLine, ...]:
+    """What may be struck in the story of a lot if nothing rests on it by then, the newest first."""
     with register.store.reading() as connection:
         lot = lot_facts(connection, code, register.today()).id
         found = [row.seq for row in look_strikes.story_of(connection, lot) if row.kind in UNDO]
-        return _told(connection, register, found)
+        return lines(Assembler(connection, register.today()), found)
 
 
-def strikable_of(register: Register, kinds: Sequence[str]) -> tuple[Strikable, ...]:
+def strikable_of(register: Register, kinds: Sequence[str]) -> tuple[StoryLine, ...]:
     """What may be struck of these kinds in the whole house, the newest first, at most MOST_OFFERED."""
     with register.store.reading() as connection:
         found = look_strikes.newest_of(connection, [kind for kind in kinds if kind in UNDO], MOST_OFFERED)
-        return _told(connection, register, found)
-
-
-def _told(connection: Connection, register: Register, seqs: list[int]) -> tuple[Strikable, ...]:
-    told = lines(Assembler(connection, register.today()), seqs)
-    return tuple(Strikable(line.seq, line.sentence) for line in told)
+        return lines(Assembler(connection, register.today()), found)
 
 
 def _refuse_whose_act_it_is_not(work: Work, kind: str, by: str) -> None:

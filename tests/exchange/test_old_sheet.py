@@ -14,6 +14,7 @@ from larder_house import House
 from gametrace.domain.errors import Refusal, Trouble
 from gametrace.exchange import old_sheet
 from gametrace.exchange.old_sheet import guessed_mapping, old_rows, read_sheet
+from gametrace.headless import copying
 from gametrace.headless.commands import run
 from gametrace.register import acts, keeping, questions
 
@@ -42,6 +43,18 @@ def sheet(tmp_path: Path) -> Path:
 
 def copied(house: House, path: Path, *more: str) -> int:
     return run(["copy", str(path), "--register", str(house.path), "--by", house.tutor, *more])
+
+
+def test_who_copies_is_named_by_initials_and_asked_for_a_pin_where_there_is_one(
+    house: House, sheet: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    initials = next(one.initials for one in questions.people(house.reg) if one.code == house.tutor)
+    asked = ["copy", str(sheet), "--register", str(house.path), "--by"]
+    assert run([*asked, "nobody"]) == 1
+    assert f"{initials} ({house.tutor})" in capsys.readouterr().err
+    acts.set_pin(house.reg, by=house.tutor, pin="2580")
+    monkeypatch.setattr(copying, "getpass", lambda _prompt: "2580")
+    assert run([*asked, initials.lower()]) == 0
 
 
 def test_a_trial_tells_every_row_and_writes_nothing(
@@ -102,7 +115,7 @@ def test_what_still_hangs_stays_in_the_house(house: House, sheet: Path) -> None:
     [
         ("03/11/2025,Nobody,0103,Fallow,F,38.5,01/11/2025,,,,,", "not in the supplier book"),
         ("03/11/2025,Perrin Ashdown,0103,Unicorn,F,38.5,01/11/2025,,,,,", "not a species"),
-        ("03/11/25,Perrin Ashdown,0103,Fallow,F,38.5,01/11/2025,,,,,", "not a day with its year"),
+        ("03/11/25,Perrin Ashdown,0103,Fallow,F,38.5,01/11/2025,,,,,", "not a day with its whole year"),
         ("03/11/2025,Perrin Ashdown,0103,Fallow,F,much,01/11/2025,,,,,", "not a weight"),
         ("03/11/2025,Perrin Ashdown,0103,Fallow,F,38.5,09/11/2025,,,,,", "kill"),
         ("03/11/2035,Perrin Ashdown,0103,Fallow,F,38.5,01/11/2025,,,,,", "still to come"),

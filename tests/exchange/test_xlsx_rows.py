@@ -17,6 +17,8 @@ from gametrace.exchange.old_sheet import guessed_mapping, old_rows, read_sheet
 HEADS = ("Date in", "Supplier", "Tag", "Species", "Sex", "Weight kg", "Date of kill", "Time shot")
 GOOD = (datetime(2025, 11, 3), "Perrin Ashdown", 101, "Fallow", "F", 38.5, date(2025, 11, 1), time(7, 40))
 
+KNOWN = {"Perrin Ashdown": ("S001", "wild-direct", "wild-shot")}
+
 # By hand, so that the reader is not only held against its own writer. Names and parts as ISO/IEC 29500-1 has
 # them (from memory); 45964 is 3 November 2025 counted from 30 December 1899, as spreadsheets count days.
 _TYPES = (
@@ -94,14 +96,38 @@ def test_a_sheet_made_by_hand_is_read_as_its_csv_would_be(tmp_path: Path) -> Non
 
 def test_days_times_and_numbers_become_deliveries(tmp_path: Path) -> None:
     sheet = read_sheet(workbook(tmp_path / "old.xlsx", Book=(HEADS, GOOD)))
-    known = {"Perrin Ashdown": ("S001", "wild-direct", "wild-shot")}
-    (row,) = old_rows(sheet, guessed_mapping(sheet.heads), known)
+    (row,) = old_rows(sheet, guessed_mapping(sheet.heads), KNOWN)
     assert row.problems == ()
     assert row.delivery.grams == 38_500
     assert row.delivery.tag == "101"
     assert row.delivery.killed_on == date(2025, 11, 1)
     assert row.delivery.kill_time == "07:40"
     assert row.delivery.received_at.isoformat() == "2025-11-03T12:00:00+00:00"
+
+
+def test_a_title_above_the_heads_is_passed_over_and_a_day_may_hold_its_time(tmp_path: Path) -> None:
+    timed = (datetime(2025, 11, 3, 9, 30), *GOOD[1:4], "doe", 38.5, datetime(2025, 11, 1, 16, 5), None)
+    book = workbook(tmp_path / "old.xlsx", Book=(("Game book of 2025",), (), HEADS, timed))
+    sheet = read_sheet(book)
+    assert sheet.heads == HEADS
+    (row,) = old_rows(sheet, guessed_mapping(sheet.heads), KNOWN)
+    assert row.problems == ()
+    assert (row.number, row.delivery.sex, row.delivery.kill_time) == (4, "female", "16:05")
+    assert row.delivery.received_at.isoformat() == "2025-11-03T09:30:00+00:00"
+    assert row.notes == ()  # the time stood there
+
+
+def test_what_is_wrong_with_a_row_is_said_under_the_lists_own_heads(tmp_path: Path) -> None:
+    wrong = ("4 Nov 25", "", 102, "Fallow", "?", "abc")
+    sheet = read_sheet(workbook(tmp_path / "old.xlsx", Book=(HEADS, wrong)))
+    (row,) = old_rows(sheet, guessed_mapping(sheet.heads), KNOWN)
+    told = " ".join(row.problems)
+    assert "Date in: “4 Nov 25” is not a day with its whole year" in told
+    assert "Supplier: no supplier stands there." in told
+    assert "Sex: “?” is not a sex" in told
+    assert "Weight kg: 'abc'" in told
+    with pytest.raises(Refusal, match="Its heads are “Date in”, “Supplier”"):
+        old_rows(sheet, {"grams": "Kilos"}, KNOWN)
 
 
 def test_of_several_sheets_one_has_to_be_named(tmp_path: Path) -> None:

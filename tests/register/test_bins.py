@@ -146,3 +146,9 @@ def test_weeks_waiting_and_papers_are_those_of_the_whole_list(house: House) -> N
     assert (paper.document_number, paper.pieces) == ("CD 4", 2)
     assert paper.grams == sum(one.grams for one in lines if one.code in taken)
     assert questions.bin_papers(house.reg, limit=5, first=1) == ()
+
+
+def test_a_collection_of_several_tells_who_took_them_before_it_names_each(house: House) -> None:
+    collect(house, skin_of(house), skin_of(house))
+    (told,) = questions.strikable_of(house.reg, ["by-products.collected"])
+    assert told.sentence.startswith("2 by-products collected by Grice and Daughter, document CD 4: ")

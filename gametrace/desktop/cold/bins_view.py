@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 
 PAGES = (
     ("waiting", "Waiting"),
-    ("settling", "Confirm categories"),
+    ("settling", "Categories"),
     ("weeks", "Week by week"),
     ("papers", "Papers kept"),
     ("strike", "Strike"),

@@ -18,6 +18,7 @@ from gametrace.desktop.costs.yield_page import YieldPage
 from gametrace.desktop.costs.yield_plot import Published, YieldRow
 from gametrace.desktop.errands import Stopped
 from gametrace.domain.errors import Refusal
+from gametrace.domain.findings import rests_on
 from gametrace.domain.quantities import kg_text, pounds_text
 from gametrace.domain.yields import NEWEST, percent_text
 
@@ -315,7 +316,7 @@ def _printed(published: Any) -> str:
         figure = figure if one.low == one.high else f"{figure} to {percent_text(one.high)}"
         count = {0: "number not said", 1: "one animal"}.get(one.animals, f"{one.animals} animals")
         sex = "" if one.is_of_its_sex else ", of the other sex"
-        said.append(f"{figure} ({one.source}; {count}{sex}; {one.status})")
+        said.append(f"{figure} ({rests_on(one.source, one.status)}; {count}{sex})")
     return f"Published: {'; '.join(said)}."
 
 

@@ -109,8 +109,7 @@ class LarderActs(QObject):
         form.reason.clear()
 
     def _open_strike(self, form: Any) -> None:
-        found = self.bench.ask("strikable", self.lot.code)
-        form.set_entries([(one.seq, one.sentence) for one in found])
+        form.set_entries(self.bench.ask("strikable", self.lot.code))
         form.reason.clear()
 
     def _open_dispose(self, form: Any) -> None:

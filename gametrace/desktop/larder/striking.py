@@ -16,6 +16,7 @@ class HouseStrikeForm(StrikeForm):
     """What concerns no one lot, so that there is no lot to go back to."""
 
     nothing = "Nothing written down here can be struck."
+    is_wide = True
 
     def _build(self) -> None:
         super()._build()
@@ -33,8 +34,7 @@ class HouseStriking(QObject):
         form.wanted.connect(self._strike)
 
     def refresh(self) -> None:
-        found = self.bench.ask("strikable_of", self.kinds)
-        self.form.set_entries([(one.seq, one.sentence) for one in found])
+        self.form.set_entries(self.bench.ask("strikable_of", self.kinds))
 
     def _strike(self) -> None:
         form = self.form

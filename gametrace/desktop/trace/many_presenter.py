@@ -19,7 +19,7 @@ from gametrace.register.clock import wall_day
 ASKS = {
     "touched": "Everything made of these animals or lots",
     "behind": "Everything these lots were made of",
-    "mixed": "Everything mixed with these, sideways",
+    "mixed": "Everything mixed with these",
     "lots": "Just these lots",
     "store": "Everything in a store between two times",
     "supplier": "Everything from a supplier",

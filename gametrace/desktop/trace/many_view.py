@@ -97,6 +97,8 @@ class ManyView(QWidget):
 
     def show_held(self, choices: Sequence[Choice]) -> None:
         self.held.set_choices(choices)
+        if len(choices) == 1:  # of several one is chosen by hand
+            self.held.begin()
         self.lifting.setVisible(bool(choices))
 
     def show_found(self, sentence: str, count: str, lots: Sequence[Lot]) -> None:

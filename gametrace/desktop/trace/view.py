@@ -80,7 +80,7 @@ class TraceView(QWidget):
     def _trace_page(self) -> QWidget:
         page = QWidget()
         page.setProperty("role", "ground")
-        self.title = Words("", "title", wrap=False)
+        self.title = Words("", "title")
         self.state = StateSign(self._look, wrap=False)
         self.summary = Words("", "quiet")
         self.back = Button("Back")
@@ -95,7 +95,9 @@ class TraceView(QWidget):
         self.balance = BalanceLine()
         self.animals = AnimalsColumn(self._look)
         self.forward = ForwardList(self._look)
-        name = column(row(self.title, self.state, 1), self.summary, gap=0)
+        said = row(self.state, self.summary)
+        said.setStretch(1, 1)
+        name = column(self.title, said, gap=0)
         head = row(
             name,
             self.back,

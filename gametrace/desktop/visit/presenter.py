@@ -16,7 +16,7 @@ from gametrace.register.records import Carcass
 from gametrace.register.visit_records import VisitSheet
 
 _ALL = 1_000_000
-LONG = 300  # deliveries on a paper that takes long enough to say how far it is, and to be stopped
+LONG = 20  # deliveries on a paper that takes long enough to say how far it is, and to be stopped
 _PARTS, _GATHERED = 1_000, 250  # of the whole way, so many are the gathering, the others the drawing
 _SAID = "The officer's paper is in"
 PERIODS = (

@@ -131,6 +131,8 @@ class VisitView(QWidget):
         self.book_button.clicked.connect(self.book_wanted)
         self.export_button.clicked.connect(self.export_wanted)
         self.period.changed.connect(self.period_chosen)
+        for day in (self.first, self.last):  # a day typed by hand is none of the periods
+            day.changed.connect(partial(self.period.set_value, ""))
         self.print_button.clicked.connect(self.print_wanted)
         self.list_button.clicked.connect(self.list_wanted)
         return sheet

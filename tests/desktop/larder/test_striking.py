@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
@@ -31,6 +33,7 @@ def test_a_dish_that_never_was_is_struck_from_its_story_and_the_mince_is_there_a
     press(window, Qt.Key.Key_Space)
     form = drawer.forms["strike"]
     assert "Venison pie" in form.what.text()
+    assert form.entries.list.item(0).text().startswith("Venison pie")  # narrow: what it was
     press(window, Qt.Key.Key_Return)  # this one
     type_words(window, "typed twice")
     press(window, Qt.Key.Key_Return)
@@ -75,14 +78,16 @@ def test_a_round_and_a_probe_are_struck_where_they_are_written_down(window, lard
     acts.take_round(reg, by=larder.student, readings=[("C1", 990 // 2)])
     window.go("cold", "strike")
     form = window.station("cold").page.striking
-    assert form.what.text() == "Round of the stores: Chill 1 49.5 °C"
+    assert re.fullmatch(
+        r"\d+ \w+ 2026, \d\d:\d\d, CD: Round of the stores: Chill 1 49.5 °C", form.what.text()
+    )  # one round reads like the next but for its day and its writer
     form.main.click()
     assert "needs a reason" in form.fields["reason"].trouble.text()
     form.reason.setText("a comma")
     form.main.click()
     assert questions.last_readings(reg) == {}
     assert form.reason.text() == ""
-    assert form.what.text() == f"Probe {probe} checked: 0.2 °C in melting ice"
+    assert form.what.text().endswith(f"AB: Probe {probe} checked: 0.2 °C in melting ice")
 
 
 def test_a_collection_is_struck_on_the_page_of_the_bins(window, larder) -> None:

@@ -69,6 +69,13 @@ def test_a_period_is_one_press(page, key, first) -> None:
     assert page.view.last.value() == date(2026, 11, 25)
 
 
+def test_a_day_typed_by_hand_is_none_of_the_periods(page) -> None:
+    page.view.period.choose("month")
+    page.view.first.set_text("3 Nov 2026")
+    assert page.view.period.value() == ""
+    assert page.view.last.value() == date(2026, 11, 25)
+
+
 def test_a_period_that_ends_before_it_begins_is_refused_at_its_field(page) -> None:
     page.view.first.set_text("20 Nov 2026")
     page.view.last.set_text("1 Nov 2026")
