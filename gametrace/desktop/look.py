@@ -61,9 +61,10 @@ class Look(QObject):
     def apply(self) -> None:
         """Dress the whole program."""
         app = QApplication.instance()
-        if isinstance(app, QApplication):
+        sheet = style_sheet(self.palette, self.scale)
+        if isinstance(app, QApplication) and app.styleSheet() != sheet:  # each widget there is is styled anew
             app.setPalette(self._qt_palette())
-            app.setStyleSheet(style_sheet(self.palette, self.scale))
+            app.setStyleSheet(sheet)
         self.changed.emit()
 
     def _qt_palette(self) -> QPalette:
@@ -95,7 +96,9 @@ def load_fonts() -> None:
 
 def dress(app: QApplication, look: Look) -> None:
     """Style, fonts and sheet, once at start."""
-    app.setStyle("Fusion")
+    if not app.styleSheet():
+        app.setStyle("Fusion")
     load_fonts()
-    app.setFont(look.font())
+    if app.font() != look.font():
+        app.setFont(look.font())
     look.apply()

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QCoreApplication, QEvent, Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QWidget
@@ -33,6 +33,13 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     for item in items:
         if item.path.is_relative_to(HERE):
             item.add_marker(pytest.mark.qt_log_ignore(OFFSCREEN_SAYS))
+
+
+@pytest.fixture(autouse=True)
+def _nothing_stays_open() -> Iterator[None]:
+    """What a test closed is gone after it: else each further window would style all the earlier ones."""
+    yield
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
 
 
 @pytest.fixture(scope="session")
