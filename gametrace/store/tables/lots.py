@@ -18,7 +18,8 @@ class HappeningRow(Row, table=True):
     """When each entry happened and who wrote it, without reading its text."""
 
     __tablename__ = "happening"
-    __table_args__ = STRICT
+    # By time first: what a visit or Today asks of a kind, it asks of a span.
+    __table_args__ = (Index("happening_by_writing", "written_at", "kind"), STRICT)
     seq: int = whole(key=True)
     kind: str = words()
     happened_at: str = words()
