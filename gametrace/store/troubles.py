@@ -128,6 +128,8 @@ def raise_if_trouble(error: sqlite3.Error) -> None:
         code = sqlite3.SQLITE_NOTADB
     if code is None and "decode to UTF-8" in str(error):
         code = sqlite3.SQLITE_CORRUPT  # a text column that is no longer text
+    if "foreign key mismatch" in str(error):
+        code = sqlite3.SQLITE_CORRUPT  # a key that is no longer declared as it was
     if code is not None and (words := _SENTENCES.get(code & _PRIMARY_CODE)):
         raise Trouble(*words) from error
 

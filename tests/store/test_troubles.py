@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import sqlite3
+
 import pytest
 
 from gametrace.domain.errors import Trouble
@@ -34,6 +36,19 @@ def test_a_driver_asked_directly_is_understood_like_one_asked_through_sqlalchemy
 def test_a_mistake_of_our_own_is_not_blamed_on_the_server(sqlstate) -> None:
     with pytest.raises(FromTheDriver), as_trouble():
         raise FromTheDriver(sqlstate)
+
+
+def test_a_table_whose_key_is_declared_otherwise_by_now_is_damage() -> None:
+    connection = sqlite3.connect(":memory:")
+    connection.executescript(
+        "CREATE TABLE lot (id INTEGER); CREATE TABLE hold (lot INTEGER REFERENCES lot (id)); "
+        "INSERT INTO hold VALUES (1)"
+    )
+    try:
+        with pytest.raises(Trouble, match="damaged"), as_trouble():
+            connection.execute("PRAGMA foreign_key_check").fetchall()
+    finally:
+        connection.close()
 
 
 def test_other_errors_pass_as_they_are() -> None:
