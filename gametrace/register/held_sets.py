@@ -48,11 +48,9 @@ def held_sets(register: Register) -> tuple[HeldSet, ...]:
 
 def still_held(connection: Connection, entry: journal.Entry) -> list[dict[str, Any]]:
     """Hold and lot of what this entry held and nobody has lifted."""
-    return [
-        {"hold": hold["hold"], "lot": hold["lot"]}
-        for hold in entry.body["holds"]
-        if (row := look_carcasses.hold_row(connection, hold["hold"])) and row.released_at is None
-    ]
+    held = entry.body["holds"]
+    still = look_carcasses.not_lifted(connection, [hold["hold"] for hold in held])
+    return [{"hold": hold["hold"], "lot": hold["lot"]} for hold in held if hold["hold"] in still]
 
 
 def release_set(

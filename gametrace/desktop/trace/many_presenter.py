@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sized
 from datetime import date, datetime, timedelta
 from typing import Any
 
@@ -207,8 +208,7 @@ class ManyPresenter(QObject):
             self.view.show_found(_NOTHING, "", ())
         else:
             found = self.bench.ask("gather", self._steps)
-            lots = "1 lot" if len(found.lots) == 1 else f"{len(found.lots):,} lots"
-            count = f"{lots}, {kg_text(found.grams_here)} of meat still here"
+            count = f"{_counted(found.lots)}, {kg_text(found.grams_here)} of meat still here"
             self.view.show_found(f"{found.words[:1].upper()}{found.words[1:]}", count, found.lots)
         self.view.show_fields(_FIELDS[self._sort])
 
@@ -217,5 +217,8 @@ class ManyPresenter(QObject):
 
 
 def _held_words(held: Any) -> str:
-    lots = "1 lot" if len(held.codes) == 1 else f"{len(held.codes):,} lots"
-    return f"{lots}, {held.reason} ({held.held_by}, {day_text(wall_day(held.held_at))})"
+    return f"{_counted(held.codes)}, {held.reason} ({held.held_by}, {day_text(wall_day(held.held_at))})"
+
+
+def _counted(lots: Sized) -> str:
+    return "1 lot" if len(lots) == 1 else f"{len(lots):,} lots"
